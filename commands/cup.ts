@@ -1,0 +1,151 @@
+import { endCup, startCup } from '../src/bench/decide.ts';
+import { potOverAt } from '../src/bench/pings.ts';
+import { hazardLines } from '../src/cards/hazards.ts';
+import { isoIn } from '../src/cards/iso.ts';
+import { doneWay, waysOn } from '../src/cards/job-card.ts';
+import { card } from '../src/chat/card.ts';
+import { text, typed } from '../src/chat/options.ts';
+import { type Desk, group, part } from '../src/desk/desk.ts';
+import { speedOf } from '../src/desk/mixing.ts';
+import { jobIfAny, job as jobNamed, material as materialNamed, moment } from '../src/desk/resolve.ts';
+import { grams as gramsText } from '../src/trade/format.ts';
+import { amountIn } from '../src/trade/limits.ts';
+import { parseQuantity } from '../src/trade/quantity.ts';
+import { isRefusal, Refusal } from '../src/words/refusal.ts';
+import { away, clock, plain, say, strong } from '../src/words/text.ts';
+
+const at = text({ about: 'When it happened, if not just now: 10m ago, 14:05' }).optional();
+const which = {
+  cup: text({ about: 'Which cup, where several are open: cup-2', complete: 'cup' }).optional(),
+  material: text({ about: 'The open cup of this material', complete: 'material' }).optional(),
+  job: text({ about: 'The open cup of this job', complete: 'job' }).optional(),
+  at,
+};
+type Which = { cup?: string | undefined; material?: string | undefined; job?: string | undefined; at?: string | undefined };
+
+async function end(how: 'spent' | 'discarded', input: Which, desk: Desk) {
+  const state = await desk.bench.state();
+  const when = moment(desk, input.at);
+  if (isRefusal(when)) return when;
+  const job = input.job === undefined ? null : jobNamed(state, input.job);
+  if (isRefusal(job)) return job;
+  const material = input.material === undefined ? null : materialNamed(desk, input.material);
+  if (isRefusal(material)) return material;
+  const only = (cup: { job: string | null; material: { id: string } }) =>
+    (job === null || cup.job === job.id) && (material === null || cup.material.id === material.id);
+  const decided = await desk.bench.decide((now) =>
+    endCup(now, input.cup ?? null, how, only, { by: desk.who, at: when, now: desk.now }),
+  );
+  if (isRefusal(decided)) return decided;
+  const event = decided.events[0];
+  const cup = event?.type === 'CupEnded' ? decided.state.cups.get(event.cup) : undefined;
+  const owner = cup?.job ? decided.state.jobs.get(cup.job) : undefined;
+  return card(
+    how === 'spent' ? say`${cup?.id ?? ''} is used up` : say`${cup?.id ?? ''} is discarded`,
+    how === 'spent' ? [] : [say`Let it cure in the open, away from anything that burns, before it goes into the bin.`],
+    {
+      data: { cup: { cup: cup?.id, state: how } },
+      buttons: owner ? waysOn({ job: owner, state: decided.state, studio: desk.studio, now: desk.now }) : [],
+    },
+  );
+}
+
+export default group({
+  name: 'cup',
+  summary: 'The clock of each mixed cup: start it, and say when it is used up or discarded',
+  commands: {
+    start: part({
+      summary: 'A cup was mixed: start its pot life',
+      options: {
+        material: text({ about: 'What was mixed; left out, what the job needs next', complete: 'material' }).optional(),
+        amount: typed(parseQuantity, { about: 'How much is in it: 240 g' }).optional(),
+        job: text({ about: 'The job that it is for', complete: 'job' }).optional(),
+        at,
+      },
+      examples: ['material:brush-urethane amount:240 g', 'material:shell-paste amount:300 g at:2m ago'],
+      run: async (input, desk) => {
+        const state = await desk.bench.state();
+        const when = moment(desk, input.at);
+        if (isRefusal(when)) return when;
+        const job = jobIfAny(state, input.job);
+        if (isRefusal(job)) return job;
+        const next = job?.steps.find((step) => !step.done)?.plan.material?.id;
+        const id = input.material ?? next;
+        if (id === undefined)
+          return new Refusal('material-missing', say`Which material is in the cup?`, {
+            example: '/cup start material:brush-urethane amount:240 g',
+          });
+        const material = materialNamed(desk, id);
+        if (isRefusal(material)) return material;
+        const grams = input.amount === undefined ? null : amountIn('mass', input.amount, material, null);
+        if (isRefusal(grams)) return grams;
+        if (grams !== null && material.mostGrams !== null && grams > material.mostGrams * 1.25)
+          return new Refusal(
+            'batch-too-large',
+            say`${plain(gramsText(grams, 1))} is more than ${material.name} may be mixed at once: ${material.mostGrams} g.`,
+            {
+              example: `/cup start material:${material.id} amount:${material.mostGrams} g`,
+            },
+          );
+        // A cup counts for a job only if the job is named or its next step takes this material.
+        const owner = job && (input.job !== undefined || next === material.id) ? job : null;
+        const decided = await desk.bench.decide((_, log) =>
+          startCup(
+            log,
+            {
+              material: { id: material.id, name: material.name },
+              grams,
+              potLifeMinutes: material.potLifeMinutes,
+              speed: speedOf(material),
+              job: owner,
+            },
+            { by: desk.who, at: when, now: desk.now },
+          ),
+        );
+        if (isRefusal(decided)) return decided;
+        const event = decided.events[0];
+        const cup = event?.type === 'CupStarted' ? decided.state.cups.get(event.cup) : undefined;
+        if (!cup) throw new Error('a cup that was started is not on the bench');
+        const over = potOverAt(decided.state, cup);
+        return card(
+          say`${cup.id}: use it by ${strong(clock(over))} (${away(over)})`,
+          [
+            say`${grams === null ? say`` : say`${plain(gramsText(grams, desk.studio.scale.stepGrams))} of `}${material.name}, mixed at ${clock(cup.startedAt)}${owner ? say`, for ${owner.name}` : say``}.`,
+            ...hazardLines(material, []),
+          ],
+          {
+            data: {
+              cup: {
+                cup: cup.id,
+                material: material.id,
+                grams,
+                job: cup.job,
+                startedAt: isoIn(desk.studio.zone)(cup.startedAt),
+                goodUntil: isoIn(desk.studio.zone)(over),
+                state: 'open',
+              },
+            },
+            tone: 'go',
+            buttons: [
+              ...(owner ? [doneWay(owner)] : []),
+              { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
+              { label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } },
+            ],
+          },
+        );
+      },
+    }),
+    spent: part({
+      summary: 'A cup is used up',
+      options: which,
+      examples: ['cup:cup-1', 'material:shell-paste'],
+      run: (input, desk) => end('spent', input, desk),
+    }),
+    discard: part({
+      summary: 'A cup is thrown away',
+      options: which,
+      examples: ['cup:cup-1'],
+      run: (input, desk) => end('discarded', input, desk),
+    }),
+  },
+});

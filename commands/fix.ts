@@ -1,0 +1,99 @@
+import { openCups } from '../src/bench/fold.ts';
+import { potOverAt } from '../src/bench/pings.ts';
+import { card } from '../src/chat/card.ts';
+import { text, typed } from '../src/chat/options.ts';
+import { command } from '../src/desk/desk.ts';
+import { material as materialNamed } from '../src/desk/resolve.ts';
+import { MINUTE } from '../src/trade/calendar.ts';
+import { correct } from '../src/trade/correction.ts';
+import { grams as gramsText, percentText } from '../src/trade/format.ts';
+import { amountIn } from '../src/trade/limits.ts';
+import { partNamed } from '../src/trade/parts.ts';
+import { parsePoured } from '../src/trade/quantity.ts';
+import { isRefusal } from '../src/words/refusal.ts';
+import { away, clock, joined, plain, say, strong, type Text } from '../src/words/text.ts';
+
+/** Pouring, stirring and scraping once more takes this long; with less pot life left a correction comes too late. */
+const STIR_MINUTES = 3;
+
+export default command({
+  name: 'fix',
+  summary: 'Put a wrong pour right: how much of which part to add, or whether to discard it',
+  options: {
+    material: text({ about: 'What was poured', complete: 'material' }),
+    poured: typed(parsePoured, { about: 'What is really in the cup: 171 g A, 200 g B', free: true }),
+  },
+  examples: ['material:brush-urethane poured:171 g A, 200 g B'],
+  run: async (input, desk) => {
+    const material = materialNamed(desk, input.material);
+    if (isRefusal(material)) return material;
+    const poured = [];
+    for (const { part: name, quantity } of input.poured) {
+      const part = partNamed(material, name);
+      if (isRefusal(part)) return part;
+      const grams = amountIn('mass', quantity, material, part);
+      if (isRefusal(grams)) return grams;
+      poured.push({ part: part.name, grams });
+    }
+    const { stepGrams, mostGrams } = desk.studio.scale;
+    const room = [material.mostGrams, mostGrams].filter((most) => most !== null);
+    const correction = correct(material, poured, { stepGrams, roomGrams: room.length > 0 ? Math.min(...room) : null });
+    if (isRefusal(correction)) return correction;
+    const state = await desk.bench.state();
+    const cup = openCups(state).findLast((each) => each.material.id === material.id);
+    const over = cup ? potOverAt(state, cup) : null;
+    const tooLate = over !== null && over - desk.now < STIR_MINUTES * MINUTE;
+    const weight = (grams: number) => plain(gramsText(grams, stepGrams));
+    const off = say`It is off by ${plain(percentText(correction.errorPercentBefore))}; ${material.tolerancePercent} % is allowed.`;
+    const adds = joined(
+      correction.adds.map(({ part, grams }) => say`${weight(grams)} of ${part}`),
+      ', ',
+      ' and ',
+    );
+    const potLife: Text =
+      over === null
+        ? say`No open cup of it is logged: mind the pot life, ${material.potLifeMinutes} min from the first stir.`
+        : say`Pot life ends at ${clock(over)} (${away(over)}).`;
+    const verdict = correction.verdict === 'add' && tooLate ? 'too-late' : correction.verdict;
+    const words: Record<typeof verdict, { title: Text; lines: Text[] }> = {
+      good: { title: say`Use it as it is`, lines: [off, say`Nothing to add.`] },
+      add: {
+        title: say`Add ${strong(adds)}`,
+        lines: [
+          say`The cup then holds ${weight(correction.totalGrams)}, off by ${plain(percentText(correction.errorPercentAfter))}. Stir it in, scrape walls and floor.`,
+          off,
+          potLife,
+        ],
+      },
+      'too-late': {
+        title: say`Discard it: too little pot life is left`,
+        lines: [say`It would take ${adds}, and ${STIR_MINUTES} min to stir it in.`, potLife, off],
+      },
+      'too-much': {
+        title: say`Do not top it up in this cup`,
+        lines: [
+          say`It would take ${adds}, ${weight(correction.totalGrams)} in all: more than ${room.length > 0 ? weight(Math.min(...room)) : say`the cup`} at once. Split it into two cups in the same proportions first, or discard it.`,
+          off,
+          potLife,
+        ],
+      },
+    };
+    return card(words[verdict].title, words[verdict].lines, {
+      data: {
+        correction: {
+          add: correction.add,
+          adds: correction.adds,
+          totalGrams: correction.totalGrams,
+          errorPercentBefore: correction.errorPercentBefore,
+          errorPercentAfter: correction.errorPercentAfter,
+          verdict,
+        },
+      },
+      tone: verdict === 'good' ? 'go' : verdict === 'add' ? 'soon' : 'late',
+      buttons:
+        cup && verdict !== 'good' && verdict !== 'add'
+          ? [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }]
+          : [],
+    });
+  },
+});

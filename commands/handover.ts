@@ -1,0 +1,123 @@
+import { giveOver, takeOver } from '../src/bench/decide.ts';
+import { openJobs } from '../src/bench/fold.ts';
+import { onDuty } from '../src/bench/studio.ts';
+import { type BenchView, briefData, briefLines } from '../src/cards/brief-card.ts';
+import { jobData } from '../src/cards/words.ts';
+import { card } from '../src/chat/card.ts';
+import { text, typed } from '../src/chat/options.ts';
+import { type Desk, group, part } from '../src/desk/desk.ts';
+import { job as jobNamed } from '../src/desk/resolve.ts';
+import { DAY, shiftsBetween } from '../src/trade/calendar.ts';
+import { parsePeople } from '../src/trade/calendar-text.ts';
+import { isRefusal } from '../src/words/refusal.ts';
+import { joined, people, person, say } from '../src/words/text.ts';
+
+const which = text({ about: 'Only this job; left out, all open jobs of the bench', complete: 'job' }).optional();
+const take = { label: 'Take over', command: 'handover take', options: {} };
+const briefWay = { label: 'Brief', command: 'handover brief', options: {} };
+
+const viewOf = (state: BenchView['state'], desk: Desk): BenchView => ({ state, studio: desk.studio, now: desk.now });
+
+/** Who else is on duty now, or else in the shift that comes next. */
+function reliefOf({ studio, now, who }: Desk): string[] {
+  const next = shiftsBetween(studio.shifts, studio.zone, now, now + 14 * DAY).find((shift) => shift.from > now);
+  const others = (at: number) => onDuty(studio, at).filter((each) => each !== who);
+  const here = others(now);
+  return here.length > 0 || !next ? here : others(next.from);
+}
+
+export default group({
+  name: 'handover',
+  summary: 'Pass the jobs of this bench to somebody else, with a brief',
+  commands: {
+    give: part({
+      summary: 'Offer your jobs to whoever relieves you',
+      options: {
+        to: typed(parsePeople, { about: 'To whom: kim, or several; left out, everybody on duty', complete: 'person' }).optional(),
+        note: text({ about: 'What they must know', free: true }).optional(),
+        job: which,
+      },
+      examples: ['to:kim note:left ear runs thin'],
+      run: async (input, desk) => {
+        const decided = await desk.bench.decide((state) => {
+          const job = input.job === undefined ? null : jobNamed(state, input.job);
+          if (isRefusal(job)) return job;
+          const to = input.to ?? reliefOf(desk);
+          return giveOver(job ? [job] : openJobs(state), to, input.note ?? null, { by: desk.who, at: desk.now, now: desk.now });
+        });
+        if (isRefusal(decided)) return decided;
+        const { offer } = decided.state;
+        if (!offer) throw new Error('a handover that was offered is not on the bench');
+        const view = viewOf(decided.state, desk);
+        return card(
+          say`Handover to ${people(offer.to)}: waiting to be taken`,
+          [
+            ...(offer.note === null ? [] : [say`${person(offer.from)}: ${offer.note}`]),
+            ...briefLines(view, offer.jobs),
+            say`Until it is taken, pings go to both sides.`,
+          ],
+          {
+            data: {
+              handover: { from: offer.from, to: offer.to, jobs: offer.jobs, note: offer.note, state: 'offered' },
+              brief: briefData(view, offer.jobs),
+            },
+            to: offer.to,
+            buttons: [take, briefWay],
+            tone: 'soon',
+          },
+        );
+      },
+    }),
+    take: part({
+      summary: 'Take over what was offered, or the job that you name',
+      options: { job: which },
+      examples: ['job:lion-head'],
+      run: async (input, desk) => {
+        const decided = await desk.bench.decide((state) => {
+          const job = input.job === undefined ? null : jobNamed(state, input.job);
+          if (isRefusal(job)) return job;
+          return takeOver(state, job, { by: desk.who, at: desk.now, now: desk.now });
+        });
+        if (isRefusal(decided)) return decided;
+        const event = decided.events[0];
+        const ids = event?.type === 'HandoverTaken' ? event.jobs : [];
+        const jobs = ids.flatMap((id) => decided.state.jobs.get(id) ?? []);
+        const from = [...new Set(ids.flatMap((id) => decided.before.jobs.get(id)?.holder ?? []))];
+        const note = decided.before.offer?.jobs.some((id) => ids.includes(id)) ? decided.before.offer.note : null;
+        const view = viewOf(decided.state, desk);
+        return card(
+          say`${person(desk.who)} has ${joined(
+            jobs.map((job) => say`${job.name}`),
+            ', ',
+            ' and ',
+          )} now`,
+          [say`Taken over from ${people(from)}.`, ...(note === null ? [] : [say`Note: ${note}`]), ...briefLines(view, ids)],
+          {
+            data: {
+              handover: { from, to: [desk.who], jobs: ids, note, state: 'taken' },
+              brief: briefData(view, ids),
+              jobs: jobs.map(jobData),
+            },
+            to: from,
+          },
+        );
+      },
+    }),
+    brief: part({
+      summary: 'Where everything on this bench stands, for whoever takes over',
+      options: { job: which },
+      examples: ['job:lion-head'],
+      run: async (input, desk) => {
+        const state = await desk.bench.state();
+        const job = input.job === undefined ? null : jobNamed(state, input.job);
+        if (isRefusal(job)) return job;
+        const view = viewOf(state, desk);
+        const only = job ? [job.id] : undefined;
+        return card(say`Brief`, briefLines(view, only), {
+          data: { brief: briefData(view, only) },
+          buttons: state.offer ? [take] : [],
+        });
+      },
+    }),
+  },
+});

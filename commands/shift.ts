@@ -1,0 +1,123 @@
+import type { Studio } from '../src/bench/studio.ts';
+import { onDuty } from '../src/bench/studio.ts';
+import type { StudioEvent } from '../src/bench/studio-events.ts';
+import { card } from '../src/chat/card.ts';
+import { typed } from '../src/chat/options.ts';
+import { type Desk, group, part } from '../src/desk/desk.ts';
+import { hoursText, shiftAt } from '../src/trade/calendar.ts';
+import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../src/trade/calendar-text.ts';
+import { minutesText } from '../src/trade/format.ts';
+import { parseDuration } from '../src/trade/quantity.ts';
+import { named } from '../src/words/nearest.ts';
+import { isRefusal, Refusal } from '../src/words/refusal.ts';
+import { clock, people, plain, say, type Text } from '../src/words/text.ts';
+
+const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+
+function shiftCard(title: Text, studio: Studio, now: number) {
+  const duty = onDuty(studio, now);
+  const running = shiftAt(studio.shifts, studio.zone, now);
+  const hours = studio.shifts.hours.map(hoursText);
+  return card(
+    title,
+    [
+      hours.length === 0
+        ? say`No shift hours are set.`
+        : say`Shifts ${plain(hours.join(', '))} on ${plain(studio.shifts.days.map((day) => DAY_NAMES[day - 1]).join(', '))}.`,
+      running
+        ? say`Now running: ${plain(hoursText(running.hours))}, until ${clock(running.until)}.`
+        : say`No shift is running now.`,
+      duty.length === 0 ? say`Nobody is on duty: /shift duty who:kim` : say`On duty now: ${people(duty)}.`,
+      ...Object.entries(studio.duty.byShift).map(([key, who]) => say`In the shift ${plain(key)}: ${people(who)}.`),
+      say`Zone ${plain(studio.zone)}. A ping that stays unanswered for ${plain(minutesText(studio.graceMinutes))} goes to everybody on duty.`,
+      studio.quiet === null
+        ? say`No quiet hours.`
+        : say`Quiet hours ${plain(hoursText(studio.quiet))}: digests wait; a pot life or a window never does.`,
+    ],
+    {
+      data: {
+        shift: {
+          zone: studio.zone,
+          hours,
+          days: studio.shifts.days,
+          onDuty: duty,
+          duty: studio.duty,
+          graceMinutes: studio.graceMinutes,
+          quiet: studio.quiet === null ? null : hoursText(studio.quiet),
+        },
+      },
+    },
+  );
+}
+
+async function change(desk: Desk, title: Text, decide: (studio: Studio) => readonly StudioEvent[] | Refusal) {
+  const studio = await desk.house.changeStudio(decide);
+  return isRefusal(studio) ? studio : shiftCard(title, studio, desk.now);
+}
+
+const stampOf = (desk: Desk) => ({ version: 1 as const, at: desk.now, by: desk.who });
+const quietHours = (text: string) =>
+  ['off', 'none', 'no'].includes(text.trim().toLowerCase()) ? ('off' as const) : parseHours(text);
+
+export default group({
+  name: 'shift',
+  summary: 'When this studio works, and who is on duty',
+  commands: {
+    set: part({
+      summary: 'Set hours, days, zone, grace and quiet hours; what is left out stays as it is',
+      manage: true,
+      options: {
+        hours: typed(parseHoursList, { about: 'One or more shifts: 06:00-14:00, 14:00-22:00' }).optional(),
+        days: typed(parseDays, { about: 'mon-fri, daily, mon,wed,fri' }).optional(),
+        zone: typed(parseZone, { about: 'Time zone: Europe/Berlin' }).optional(),
+        grace: typed(parseDuration, { about: 'How long a ping may stay unanswered: 10 min' }).optional(),
+        quiet: typed(quietHours, { about: 'Hours without digests: 22:00-06:00, or off' }).optional(),
+      },
+      examples: ['hours:06:00-14:00, 14:00-22:00 days:mon-fri zone:Europe/Berlin', 'grace:5 min quiet:22:00-06:00'],
+      run: async ({ hours, days, zone, grace, quiet }, desk) => {
+        if ([hours, days, zone, grace, quiet].every((each) => each === undefined))
+          return new Refusal('nothing-to-set', say`Say what to set: hours, days, zone, grace or quiet.`, {
+            example: '/shift set hours:06:00-14:00 days:mon-fri',
+          });
+        return change(desk, say`Shifts are set`, () => [
+          {
+            ...stampOf(desk),
+            type: 'ShiftsSet',
+            hours: hours ?? null,
+            days: days ?? null,
+            zone: zone ?? null,
+            graceMinutes: grace ?? null,
+            quiet: quiet ?? null,
+          },
+        ]);
+      },
+    }),
+    duty: part({
+      summary: 'Say who is on duty, always or in one shift',
+      options: {
+        who: typed(parsePeople, { about: 'Who: dana, kim', complete: 'person' }),
+        hours: typed(parseHours, { about: 'Only in this shift: 06:00-14:00' }).optional(),
+      },
+      examples: ['who:dana, kim', 'who:kim hours:14:00-22:00'],
+      run: async ({ who, hours }, desk) =>
+        change(desk, say`${people(who)} on duty`, (studio) => {
+          const kept = studio.shifts.hours.map(hoursText);
+          if (hours && named(hoursText(hours), kept) === undefined)
+            return new Refusal(
+              'unknown-shift',
+              say`Expected one of the shifts (${plain(kept.join(', ') || 'none are set')}), got ${plain(hoursText(hours))}.`,
+              {
+                example: kept[0] === undefined ? '/shift set hours:06:00-14:00' : `/shift duty who:kim hours:${kept[0]}`,
+              },
+            );
+          return [{ ...stampOf(desk), type: 'DutySet', people: who, hours: hours ?? null }];
+        }),
+    }),
+    show: part({
+      summary: 'The shifts, and who is on duty now',
+      options: {},
+      examples: [],
+      run: async (_, desk) => shiftCard(say`Shifts`, desk.studio, desk.now),
+    }),
+  },
+});

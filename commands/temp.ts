@@ -1,0 +1,114 @@
+import { readTemperature } from '../src/bench/decide.ts';
+import { byUrgency, temperatureLine } from '../src/cards/brief-card.ts';
+import { isoIn } from '../src/cards/iso.ts';
+import { card } from '../src/chat/card.ts';
+import { text, typed } from '../src/chat/options.ts';
+import { group, part } from '../src/desk/desk.ts';
+import { moment, outsideUsable } from '../src/desk/resolve.ts';
+import { nextIndex, nextStep } from '../src/job/state.ts';
+import { nextWindow } from '../src/job/window.ts';
+import { parsePercent, parseTemperature } from '../src/trade/quantity.ts';
+import { isRefusal, Refusal } from '../src/words/refusal.ts';
+import { clock, say, strong } from '../src/words/text.ts';
+
+/** Colder or hotter than any workshop: a slip of the finger. */
+const ROOM = { least: -30, most: 60 };
+
+const roomTemperature = (typedText: string): number | Refusal => {
+  const celsius = parseTemperature(typedText, 'C');
+  if (isRefusal(celsius) || (celsius >= ROOM.least && celsius <= ROOM.most)) return celsius;
+  return new Refusal('bad-temperature', say`Expected the temperature of a workshop, got “${typedText}”.`, {
+    example: 'value:21 C or value:70 F',
+  });
+};
+const humidity = (typedText: string): number | Refusal => {
+  const percent = parsePercent(typedText);
+  if (isRefusal(percent) || percent <= 100) return percent;
+  return new Refusal('bad-humidity', say`Expected a relative humidity up to 100 %, got “${typedText}”.`, {
+    example: 'humidity:55 %',
+  });
+};
+
+export default group({
+  name: 'temp',
+  summary: 'The temperature of this bench, which every clock follows',
+  commands: {
+    log: part({
+      summary: 'Log what the thermometer shows; every open wait and pot life moves with it',
+      options: {
+        value: typed(roomTemperature, { about: 'The temperature: 21 C or 70 F' }),
+        humidity: typed(humidity, { about: 'Relative humidity: 55 %' }).optional(),
+        at: text({ about: 'When it was read, if not just now: 10m ago, 14:05' }).optional(),
+      },
+      examples: ['value:18,5 C', 'value:64 F humidity:55 % at:20m ago'],
+      run: async (input, desk) => {
+        const at = moment(desk, input.at);
+        if (isRefusal(at)) return at;
+        const decided = await desk.bench.decide(() =>
+          readTemperature(input.value, input.humidity ?? null, { by: desk.who, at, now: desk.now }),
+        );
+        if (isRefusal(decided)) return decided;
+        const view = { state: decided.state, studio: desk.studio, now: desk.now };
+        const jobs = byUrgency(view);
+        const moved = jobs.flatMap((job) => {
+          const before = nextWindow(job, decided.before.temperatures);
+          const after = nextWindow(job, decided.state.temperatures);
+          if (!before || !after || Math.abs(before.opensAt - after.opensAt) < 60_000) return [];
+          return [{ job, before, after }];
+        });
+        // What cures now counts as much as what is mixed next.
+        const concerned = new Set(
+          jobs.flatMap((job) =>
+            job.steps.slice(Math.max(0, nextIndex(job) - 1), nextIndex(job) + 1).map(({ plan }) => plan.material?.id),
+          ),
+        );
+        const warnings = desk.materials
+          .flatMap((material) => (concerned.has(material.id) ? [outsideUsable(decided.state, material, desk.now)] : []))
+          .filter((warning) => warning !== null);
+        const iso = isoIn(desk.studio.zone);
+        return card(
+          say`Bench at ${input.value} °C since ${clock(at)}`,
+          [
+            ...moved.map(
+              ({ job, before, after }) =>
+                say`${strong(say`${job.name}`)}: ${nextStep(job)?.plan.title ?? ''} opens at ${clock(after.opensAt)}, not at ${clock(before.opensAt)}.`,
+            ),
+            ...(moved.length === 0 ? [say`No open wait moves.`] : []),
+            ...warnings,
+          ],
+          {
+            data: {
+              temperature: { celsius: input.value, humidityPercent: input.humidity ?? null, at: iso(at) },
+              moved: moved.map(({ job, before, after }) => ({
+                job: job.id,
+                opensAtBefore: iso(before.opensAt),
+                opensAt: iso(after.opensAt),
+              })),
+            },
+          },
+        );
+      },
+    }),
+    show: part({
+      summary: 'What was logged lately',
+      options: {},
+      examples: [],
+      run: async (_, desk) => {
+        const state = await desk.bench.state();
+        const readings = state.temperatures.slice(-8).reverse();
+        return card(
+          temperatureLine({ state, studio: desk.studio, now: desk.now }),
+          readings.map((reading) => say`${clock(reading.at)}: ${reading.celsius} °C`),
+          {
+            data: {
+              temperatures: state.temperatures.map((reading) => ({
+                celsius: reading.celsius,
+                at: isoIn(desk.studio.zone)(reading.at),
+              })),
+            },
+          },
+        );
+      },
+    }),
+  },
+});

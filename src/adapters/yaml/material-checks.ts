@@ -1,0 +1,113 @@
+import { nearest } from '../../words/nearest.ts';
+import { check, type Report } from './fields.ts';
+import type { Entry } from './material-entry.ts';
+import { allowedPercent, misfitOf } from './ratio.ts';
+
+type Parts = Pick<Entry, 'parts'>;
+/** Densities outside these are no moulding material's, in g/mL. */
+const POSSIBLE = [0.2, 8] as const;
+
+function mustBeParts({ parts }: Parts, names: readonly string[], path: readonly string[], report: Report): boolean {
+  const known = parts.map(({ part }) => part);
+  const stray = names.filter((name) => !known.includes(name));
+  const missing = known.filter((name) => !names.includes(name));
+  for (const name of stray) {
+    const meant = nearest(name, missing, 1).join('');
+    report(
+      [...path, name],
+      `there is no part "${name}"; ${meant ? `did you mean ${meant}?` : `the parts are ${known.join(', ')}`}`,
+    );
+  }
+  if (missing.length > 0 && stray.length === 0) report(path, `expected every part, got none for ${missing.join(', ')}`);
+  return stray.length + missing.length === 0;
+}
+
+function partNames({ parts }: Parts, report: Report) {
+  for (const [index, { part }] of parts.entries())
+    if (parts.findIndex((other) => other.part === part) < index)
+      report(['parts', index, 'part'], `the part "${part}" is there twice`);
+}
+
+function ratioFits({ parts, ratio, tolerance = 2 }: Pick<Entry, 'parts' | 'ratio' | 'tolerance'>, report: Report) {
+  const { weight, volume } = ratio;
+  if (!weight && !volume) return report(['ratio'], 'expected a ratio by weight, by volume or both, got neither');
+  const named = [weight, volume].map(
+    (shares, at) => !shares || mustBeParts({ parts }, [...shares.keys()], ['ratio', at === 0 ? 'weight' : 'volume'], report),
+  );
+  if (named.includes(false)) return;
+  const bare = parts.findIndex(({ density }) => density === undefined);
+  if (!weight && bare >= 0)
+    return report(
+      ['parts', bare, 'density'],
+      'expected a density in g/mL, got nothing: with only a volume ratio, weighing needs one for each part',
+    );
+  const names = parts.map(({ part }) => part);
+  const inOrder = (shares: ReadonlyMap<string, number>) => names.map((name) => Number(shares.get(name)));
+  if (weight && volume && bare < 0) {
+    const density = parts.map((part) => Number(part.density));
+    const printed = {
+      names,
+      weight: inOrder(weight),
+      volume: inOrder(volume),
+      density,
+      viscosity: parts.map(({ viscosity }) => viscosity),
+    };
+    const misfit = misfitOf(printed, allowedPercent(tolerance));
+    if (misfit) return report(misfit.path, misfit.message);
+  }
+  for (const [index, { density = 1 }] of parts.entries())
+    if (density < POSSIBLE[0] || density > POSSIBLE[1])
+      report(['parts', index, 'density'], `expected a density from ${POSSIBLE[0]} to ${POSSIBLE[1]} g/mL, got ${density}`);
+}
+
+function pourOrder({ parts, pourOrder: order }: Pick<Entry, 'parts' | 'pourOrder'>, report: Report) {
+  if (!order) return;
+  const named = mustBeParts({ parts }, order, ['pourOrder'], report);
+  if (named && new Set(order).size < order.length) report(['pourOrder'], 'expected each part once');
+}
+
+function additives({ parts, additives: entries = [] }: Pick<Entry, 'parts' | 'additives'>, report: Report) {
+  const known = parts.map(({ part }) => part);
+  for (const [index, { of, least, most, usual }] of entries.entries()) {
+    if (!known.includes(of)) report(['additives', index, 'of'], `there is no part "${of}"; the parts are ${known.join(', ')}`);
+    if (least > most)
+      report(['additives', index, 'least'], `expected least to be no more than most, got ${least} % and ${most} %`);
+    else if (usual !== undefined && (usual < least || usual > most))
+      report(['additives', index, 'usual'], `expected usual to lie from least to most (${least} to ${most} %), got ${usual} %`);
+  }
+}
+
+function recoat({ recoat: window }: Pick<Entry, 'recoat'>, report: Report) {
+  if (window?.until !== undefined && window.until <= window.from)
+    report(
+      ['recoat', 'until'],
+      `expected the window to close after it opens, got from ${window.from} min until ${window.until} min`,
+    );
+}
+
+function temperatures({ usable, reference }: Pick<Entry, 'usable' | 'reference'>, report: Report) {
+  if (!usable) return;
+  if (usable.from >= usable.until)
+    report(['usable', 'until'], `expected until to be warmer than from, got ${usable.from} C and ${usable.until} C`);
+  else if (reference.temperature < usable.from || reference.temperature > usable.until)
+    report(
+      ['reference', 'temperature'],
+      `expected it to lie in the usable range, ${usable.from} to ${usable.until} C, got ${reference.temperature} C`,
+    );
+}
+
+function coat({ coat: layer }: Pick<Entry, 'coat'>, report: Report) {
+  if (layer?.most !== undefined && layer.thickness > layer.most)
+    report(['coat', 'most'], `expected at least the usual thickness, ${layer.thickness} mm, got ${layer.most} mm`);
+}
+
+/** What must fit between the fields of one material. */
+export const materialChecks = [
+  check<Entry>(['parts'], partNames),
+  check<Entry>(['parts', 'ratio', 'tolerance'], ratioFits),
+  check<Entry>(['parts', 'pourOrder'], pourOrder),
+  check<Entry>(['parts', 'additives'], additives),
+  check<Entry>(['recoat'], recoat),
+  check<Entry>(['usable', 'reference'], temperatures),
+  check<Entry>(['coat'], coat),
+] as const;

@@ -1,0 +1,114 @@
+import type { z } from 'zod';
+import { FAMILIES, HAZARDS, USES } from '../../trade/material.ts';
+import {
+  check,
+  duration,
+  field,
+  id,
+  length,
+  list,
+  mass,
+  number,
+  oneOf,
+  percent,
+  positive,
+  rate,
+  strict,
+  temperature,
+  text,
+} from './fields.ts';
+
+/** A whole right file, from which the examples in problems are taken. */
+export const EXAMPLE = `
+materials:
+  - id: skin-x
+    name: An example rubber
+    family: urethane
+    use: [skin]
+    parts: [{ part: A, density: 1.08, viscosity: 1.5 }, { part: B, density: 1.2, viscosity: 70 }]
+    pourOrder: [B, A]
+    ratio: { weight: { A: 90, B: 100 }, volume: { A: 1, B: 1 } }
+    tolerance: 5 %
+    reference: { temperature: 23 C, mass: 100 g }
+    potLife: 18 min
+    recoat: { from: 30 min, until: 3 h }
+    demould: 14 h
+    cure: { law: q10, q10: 2, activationEnergy: 51.2 kJ/mol }
+    usable: { from: 15 C, until: 32 C }
+    coat: { thickness: 0.8 mm, most: 1.5 mm }
+    shrinkage: 0.1 %
+    most: 1 kg
+    additives: [{ name: thickener, of: B, least: 0 %, most: 3 %, usual: 1 % }]
+    hazards: [isocyanate]
+    inhibitedBy: [sulphur]
+    source: typical values of the family, from memory; replace them with your data sheet's
+`;
+
+interface Cure {
+  law: 'q10' | 'arrhenius';
+  q10?: number | undefined;
+  activationEnergy?: number | undefined;
+}
+
+/** Each law of cure needs its own number. */
+const cureLaw = check<Cure>(['law', 'q10', 'activationEnergy'], ({ law, q10, activationEnergy }, report) => {
+  if (law === 'q10' && q10 === undefined) report(['q10'], 'expected a number from 1 to 10, got nothing: the law q10 needs it');
+  if (law === 'arrhenius' && activationEnergy === undefined)
+    report(['activationEnergy'], 'expected an activation energy in kJ/mol, got nothing: the law arrhenius needs it');
+});
+
+const shares = field('a mapping from each part to its share, a number over 0', (value) =>
+  typeof value === 'object' &&
+  value !== null &&
+  Object.values(value).length > 0 &&
+  Object.values(value).every((share) => Number.isFinite(share) && share > 0)
+    ? new Map<string, number>(Object.entries(value))
+    : undefined,
+);
+
+/** The schema of one entry, each field for itself; what fields must be to each other is checked in `material-checks.ts`. */
+export const entry = strict({
+  id,
+  name: text('a name'),
+  family: oneOf(FAMILIES),
+  use: list(oneOf(USES), 1),
+  parts: list(
+    strict({
+      part: text('a name'),
+      density: positive('a density in g/mL, as a number over 0').optional(),
+      viscosity: positive('a viscosity in Pa·s, as a number over 0').optional(),
+    }),
+  ).min(2, { error: 'expected at least two parts; a catalyst counts as one' }),
+  pourOrder: list(text('the name of a part')).optional(),
+  ratio: strict({ weight: shares.optional(), volume: shares.optional() }),
+  tolerance: percent(0, 20).optional(),
+  reference: strict({ temperature, mass: mass.optional() }),
+  potLife: duration,
+  recoat: strict({ from: duration, until: duration.optional() }).optional(),
+  demould: duration.optional(),
+  cure: strict({
+    law: oneOf(['q10', 'arrhenius']),
+    q10: number('a number from 1 to 10', 1, 10).optional(),
+    activationEnergy: rate.optional(),
+  })
+    .check(cureLaw)
+    .optional(),
+  usable: strict({ from: temperature, until: temperature }).optional(),
+  coat: strict({ thickness: length, most: length.optional() }).optional(),
+  shrinkage: percent(0, 20).optional(),
+  most: mass.optional(),
+  additives: list(
+    strict({
+      name: text('a name'),
+      of: text('the name of a part'),
+      least: percent(0, 100),
+      most: percent(0, 100),
+      usual: percent(0, 100).optional(),
+    }),
+  ).optional(),
+  hazards: list(oneOf(HAZARDS)).optional(),
+  inhibitedBy: list(text('the name of a substance')).optional(),
+  source: text('where the values come from'),
+});
+
+export type Entry = z.output<typeof entry>;

@@ -1,0 +1,97 @@
+import type { z } from 'zod';
+import { type Recipe, type RecipeStep, type RecipeWait, STEP_KINDS } from '../../job/recipe.ts';
+import { USES } from '../../trade/material.ts';
+import { parseLength } from '../../trade/quantity.ts';
+import { isRefusal } from '../../words/refusal.ts';
+import type { Kind } from './document.ts';
+import { check, duration, either, field, handsOn, id, list, oneOf, strict, text } from './fields.ts';
+
+const EXAMPLE = `
+recipes:
+  - id: two-coats
+    name: Two coats
+    summary: A skin of two brushed coats
+    steps:
+      - { id: coat-1, title: First coat, kind: coat, hands: 15 min, role: skin, layer: 0.7 x, wait: recoat, advice: Thin and without bubbles. }
+      - { id: coat-2, title: Second coat, kind: coat, hands: 15 min, role: skin, layer: 1 mm, wait: { from: 15 min, until: 4 h } }
+`;
+
+const layer = field('a thickness such as "1 mm", or times the usual coat such as "0.7 x"', (value) => {
+  if (typeof value !== 'string') return undefined;
+  const times = Number(/^(\d+(?:\.\d+)?)\s*[x×]$/.exec(value.trim())?.[1] ?? Number.NaN);
+  if (times > 0) return { timesUsualCoat: times };
+  const millimetres = /[^\d\s.,+-]/.test(value) ? parseLength(value) : undefined;
+  return typeof millimetres === 'number' && !isRefusal(millimetres) && millimetres > 0 ? { millimetres } : undefined;
+});
+
+const named = field('recoat, cure, none or a mapping with from and until', (value): RecipeWait | undefined =>
+  value === 'recoat' || value === 'cure' || value === 'none' ? { kind: value } : undefined,
+);
+
+interface Fixed {
+  from: number;
+  until?: number | undefined;
+}
+
+const fixed = strict({ from: duration, until: duration.optional() })
+  .check(
+    check<Fixed>(['from', 'until'], ({ from, until }, report) => {
+      if (until !== undefined && until <= from)
+        report(['until'], `expected until to be longer than from, got ${until} min and ${from} min`);
+    }),
+  )
+  .transform(({ from, until }): RecipeWait => ({ kind: 'fixed', fromMinutes: from, untilMinutes: until ?? null }));
+
+const step = strict({
+  id,
+  title: text('a title'),
+  kind: oneOf(STEP_KINDS),
+  hands: handsOn,
+  role: oneOf(USES).optional(),
+  layer: layer.optional(),
+  wait: either(named, fixed),
+  advice: text('a line of advice').optional(),
+});
+
+type Entry = z.output<typeof step>;
+
+const needs = [
+  check<Entry>(['kind', 'role'], ({ kind, role }, report) => {
+    if (kind === 'coat' && !role) report(['role'], `expected one of ${USES.join(', ')}, got nothing: a coat uses up a material`);
+  }),
+  check<Entry>(['kind', 'layer'], ({ kind, layer: added }, report) => {
+    if (kind === 'coat' && !added) report(['layer'], 'expected a thickness, got nothing: a coat adds a layer');
+  }),
+  check<Entry>(['kind', 'role', 'wait'], ({ kind, role, wait }, report) => {
+    if (kind !== 'coat' && !role && (wait.kind === 'recoat' || wait.kind === 'cure'))
+      report(
+        ['role'],
+        `expected one of ${USES.join(', ')}, got nothing: a wait for ${wait.kind} takes its time from that role's material`,
+      );
+  }),
+] as const;
+
+const toStep = (entry: Entry): RecipeStep => ({
+  id: entry.id,
+  title: entry.title,
+  kind: entry.kind,
+  handsMinutes: entry.hands,
+  role: entry.role ?? null,
+  layer: entry.layer ?? null,
+  wait: entry.wait,
+  advice: entry.advice ?? null,
+});
+
+const recipe = strict({
+  id,
+  name: text('a name'),
+  summary: text('a line that says what it is for'),
+  steps: list(step.check(...needs).transform(toStep), 1),
+});
+
+/** recipes.yaml: the steps that each kind of job follows. */
+export const recipesFile: Kind<Recipe[]> = {
+  schema: strict({ recipes: list(recipe, 1) }).transform(({ recipes }) => recipes),
+  example: EXAMPLE,
+  unique: ['recipes', 'recipes.*.steps'],
+};

@@ -1,0 +1,178 @@
+import type { DuePing } from '../job/pings.ts';
+import { pingsOf as pingsOfJob } from '../job/pings.ts';
+import type { JobState } from '../job/state.ts';
+import { nextWindow } from '../job/window.ts';
+import { MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/calendar.ts';
+import { waitOver } from '../trade/cure.ts';
+import { type BenchState, type CupState, openCups, openJobs } from './fold.ts';
+import { onDuty, type Studio } from './studio.ts';
+
+/** A ping of the bench: also who is told because nobody answered, and which one it repeats. */
+export interface Ping extends DuePing {
+  /** The ping that this one repeats, louder or after a snooze; its own id where it repeats none. */
+  readonly base: string;
+  readonly why: 'due' | 'unanswered' | 'snoozed';
+  readonly cup: string | null;
+}
+
+const POT_LOW = { shareOfPotLife: 0.25, leastMinutes: 1, mostMinutes: 5 };
+const SHIFT_END_PROMPT_MINUTES = 15;
+
+/**
+ * Every ping that the bench's clocks call for and that has not gone out yet, earliest first. Nothing of this is stored:
+ * worked out again from the same events it is the same, and one that no longer holds is simply not there any more.
+ */
+export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] {
+  const asked = [
+    ...openJobs(state).flatMap((job) =>
+      pingsOfJob(job, state.temperatures).map((ping) => ({ ...ping, to: listeners(state, job), cup: null })),
+    ),
+    ...openCups(state).flatMap((cup) => pingsOfCup(state, cup)),
+  ].map((ping) => ({ ...ping, base: ping.id, why: 'due' as const }));
+  return [
+    ...asked,
+    ...asked.flatMap((ping) => [...louder(state, studio, ping), ...snoozed(state, ping)]),
+    ...ofTheBench(state, studio, now),
+  ]
+    .filter((ping) => !state.sent.has(ping.id))
+    .sort((a, b) => a.dueAt - b.dueAt || a.id.localeCompare(b.id));
+}
+
+/** While a handover waits, both sides hear what concerns the job. */
+function listeners(state: BenchState, job: JobState): string[] {
+  const offered = state.offer?.jobs.includes(job.id) ? state.offer.to : [];
+  return [...new Set([job.holder, ...offered])];
+}
+
+/** When a cup's pot life is over, in milliseconds since the epoch, at the bench's temperatures. */
+export const potOverAt = (state: BenchState, cup: CupState): number =>
+  waitOver(state.temperatures, cup.speed, cup.startedAt, cup.potLifeMinutes);
+
+function pingsOfCup(state: BenchState, cup: CupState): (DuePing & { cup: string })[] {
+  const over = potOverAt(state, cup);
+  const lead = Math.min(
+    POT_LOW.mostMinutes * MINUTE,
+    Math.max(POT_LOW.leastMinutes * MINUTE, (over - cup.startedAt) * POT_LOW.shareOfPotLife),
+  );
+  const job = cup.job === null ? undefined : state.jobs.get(cup.job);
+  const to = [...new Set([...(job ? listeners(state, job) : []), cup.by])];
+  const step = job?.steps.find((each) => each.done === null)?.plan.id ?? null;
+  const ping = (kind: 'pot-low' | 'pot-over', dueAt: number, until: number | null) => ({
+    until,
+    id: `${cup.id}/${kind}`,
+    kind,
+    job: cup.job,
+    step,
+    dueAt,
+    to,
+    cup: cup.id,
+  });
+  return [ping('pot-low', over - lead, over), ping('pot-over', over, null)];
+}
+
+const isOver = (ping: DuePing, at: number): boolean => ping.until !== null && at >= ping.until;
+
+/** Unanswered for the studio's grace time, a ping goes to everybody on duty. */
+function louder(state: BenchState, studio: Studio, ping: DuePing & { cup: string | null }): Ping[] {
+  const sentAt = state.sent.get(ping.id);
+  if (sentAt === undefined || state.snoozes.some((snooze) => snooze.ping === ping.id)) return [];
+  const touchedAt = ping.job === null ? 0 : (state.jobs.get(ping.job)?.touchedAt ?? 0);
+  const dueAt = sentAt + studio.graceMinutes * MINUTE;
+  const others = onDuty(studio, dueAt).filter((who) => !ping.to.includes(who));
+  if (touchedAt > sentAt || others.length === 0 || isOver(ping, dueAt)) return [];
+  return [{ ...ping, id: `${ping.id}/all`, base: ping.id, dueAt, to: [...ping.to, ...others], why: 'unanswered' }];
+}
+
+const snoozed = (state: BenchState, ping: DuePing & { cup: string | null }): Ping[] =>
+  state.snoozes
+    .filter((snooze) => snooze.ping === ping.id && !isOver(ping, snooze.until))
+    .map((snooze) => ({ ...ping, id: `${ping.id}/again-${snooze.seq}`, base: ping.id, dueAt: snooze.until, why: 'snoozed' }));
+
+function ofTheBench(state: BenchState, studio: Studio, now: number): Ping[] {
+  const about = { job: null, step: null, cup: null, until: null, why: 'due' as const };
+  const pings: Ping[] = [];
+  const untaken = untakenAt(state, studio);
+  if (state.offer && untaken !== null) {
+    const id = `handover/${state.offer.seq}`;
+    pings.push({
+      ...about,
+      id,
+      base: id,
+      kind: 'handover',
+      dueAt: untaken,
+      to: [...new Set([state.offer.from, ...state.offer.to])],
+    });
+  }
+  const jobs = openJobs(state).filter((job) => job.status === 'active');
+  if (jobs.length === 0) return pings;
+  const shifts = shiftsBetween(studio.shifts, studio.zone, now, now + 14 * 24 * 60 * MINUTE);
+  // Of the shifts that are over nothing is told any more: only the running one and the next are asked.
+  for (const [index, shift] of shifts.slice(0, 2).entries()) {
+    const known = (at: number) => at >= studio.shiftsSince && jobs.some((job) => job.enteredAt < at);
+    if (known(shift.from)) {
+      const id = `digest/${new Date(shift.from).toISOString()}`;
+      const to = onDuty(studio, shift.from);
+      pings.push({
+        ...about,
+        id,
+        base: id,
+        kind: 'digest',
+        dueAt: afterQuiet(studio, shift.from),
+        to: to.length > 0 ? to : [...new Set(jobs.map((job) => job.holder))],
+      });
+    }
+    const prompt = shift.until - SHIFT_END_PROMPT_MINUTES * MINUTE;
+    const next = shifts[index + 1];
+    if (!next || !known(prompt) || now >= shift.until) continue;
+    const over = leftBehind(state, studio, shift, next);
+    if (over.length === 0) continue;
+    const id = `shift-end/${new Date(shift.until).toISOString()}`;
+    pings.push({
+      ...about,
+      id,
+      base: id,
+      kind: 'handover',
+      dueAt: afterQuiet(studio, prompt),
+      to: [...new Set(over.map((job) => job.holder))],
+    });
+  }
+  return pings;
+}
+
+/** Jobs whose next window falls into the next shift, while their holder goes home with this one and has offered them to nobody. */
+export function leftBehind(state: BenchState, studio: Studio, shift: Shift, next: Shift): JobState[] {
+  const here = onDuty(studio, shift.until - 1);
+  const there = onDuty(studio, next.from);
+  const leaves = (who: string) => (here.length === 0 || here.includes(who)) && !there.includes(who);
+  return openJobs(state).filter(
+    (job) =>
+      job.status === 'active' &&
+      leaves(job.holder) &&
+      !state.offer?.jobs.includes(job.id) &&
+      opensUnder(state, job, shift.until, next.until),
+  );
+}
+
+/** Whether the job's next window falls into the time after `from` and begins before `until`. */
+function opensUnder(state: BenchState, job: JobState, from: number, until: number): boolean {
+  const window = nextWindow(job, state.temperatures);
+  return window !== null && window.opensAt < until && (window.closesAt === null || window.closesAt > from);
+}
+
+/** When a handover counts as forgotten: at the next window of its jobs; where one is open already, after the grace time. */
+function untakenAt(state: BenchState, studio: Studio): number | null {
+  const { offer } = state;
+  if (!offer) return null;
+  const opens = offer.jobs.flatMap((id) => {
+    const job = state.jobs.get(id);
+    const window = job && job.status === 'active' ? nextWindow(job, state.temperatures) : null;
+    return window ? [window.opensAt > offer.at ? window.opensAt : offer.at + studio.graceMinutes * MINUTE] : [];
+  });
+  return opens.length > 0 ? Math.min(...opens) : null;
+}
+
+/** Quiet hours hold back digests and prompts; a pot life or a window never comes this way. */
+function afterQuiet(studio: Studio, at: number): number {
+  if (studio.quiet === null || !within(studio.quiet, studio.zone, at)) return at;
+  return nextWallClock(studio.zone, at, studio.quiet.untilMinute);
+}

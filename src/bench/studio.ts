@@ -1,0 +1,32 @@
+import { type Hours, hoursText, type Shifts, shiftsBetween } from '../trade/calendar.ts';
+
+/** One studio: its time zone, shifts, units, scale and people. */
+export interface Studio {
+  readonly name: string;
+  /** IANA zone, such as Europe/Berlin. */
+  readonly zone: string;
+  readonly units: 'metric' | 'customary';
+  /** The scale: its smallest step and what it can carry. */
+  readonly scale: { readonly stepGrams: number; readonly mostGrams: number | null };
+  /** The smallest step of the measuring cups, for mixing by volume. */
+  readonly measureStepMillilitres: number;
+  /** How long a ping may stay unanswered before everybody on duty gets it. */
+  readonly graceMinutes: number;
+  readonly snoozeMinutes: number;
+  /** What stays in the cup and on the brush, in percent of what ends up on the model. */
+  readonly wastePercent: number;
+  readonly shifts: Shifts;
+  /** On duty whatever the hours, and by shift (key: the shift's hours, as `06:00-14:00`). */
+  readonly duty: { readonly always: readonly string[]; readonly byShift: Readonly<Record<string, readonly string[]>> };
+  /** Wall-clock hours in which digests are held back; null for none. */
+  readonly quiet: Hours | null;
+  /** Since when these shifts are kept, in milliseconds since the epoch: nothing is told of a shift that began before. */
+  readonly shiftsSince: number;
+}
+
+/** Who is on duty at `at`: the people of the shifts that run then, and those on duty whatever the hours. */
+export function onDuty(studio: Studio, at: number): string[] {
+  const running = shiftsBetween(studio.shifts, studio.zone, at, at).filter((shift) => shift.from <= at && at < shift.until);
+  const ofShift = running.flatMap((shift) => studio.duty.byShift[hoursText(shift.hours)] ?? []);
+  return [...new Set([...ofShift, ...studio.duty.always])];
+}

@@ -1,0 +1,88 @@
+import { type Card, card } from '../chat/card.ts';
+import { nextIndex } from '../job/state.ts';
+import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
+import { isMissed, nextWindow } from '../job/window.ts';
+import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
+import { type BenchView, briefData, byUrgency, cupLines, temperatureLine } from './brief-card.ts';
+import { isoIn } from './iso.ts';
+import { waysOn } from './job-card.ts';
+import { jobData, timelineData, windowText } from './words.ts';
+
+/** How much of the past and of the future one board shows, so that it can be read at arm's length. */
+const PAST_ENTRIES = 3;
+const COMING_ENTRIES = 10;
+
+/** Every job of the bench: first what is due first, then one common timeline with now marked on it. */
+export function boardCard(view: BenchView): Card {
+  const { state, studio, now } = view;
+  const jobs = byUrgency(view);
+  const timelines = jobs.map((job) => ({ job, entries: timelineOf(job, state.temperatures, now) }));
+  const first = jobs[0];
+  return card(
+    say`Board at ${clock(now)}: ${plain(jobs.length === 1 ? '1 open job' : `${jobs.length} open jobs`)}`,
+    [
+      ...(jobs.length === 0
+        ? [say`Nothing is going on here. Start with /job start.`]
+        : jobs.map((job, index) => say`${index + 1}. ${dueLine(job.id, view)}`)),
+      ...cupLines(view),
+      ...(jobs.length === 0 ? [] : [say``, ...common(timelines, now)]),
+      temperatureLine(view),
+    ],
+    {
+      data: {
+        board: briefData(view),
+        timeline: timelines.flatMap(({ job, entries }) =>
+          timelineData(entries, isoIn(studio.zone)).map((entry) => ({ job: job.id, ...entry })),
+        ),
+        jobs: jobs.map(jobData),
+      },
+      buttons: first ? waysOn({ job: first, ...view }) : [],
+      tone: jobs.some((job) => isMissed(job, state.temperatures, now)) ? 'late' : 'calm',
+    },
+  );
+}
+
+/** One job in one line: what to do, by when, who. */
+export function dueLine(id: string, { state, now }: BenchView): Text {
+  const job = state.jobs.get(id);
+  if (!job) return say``;
+  const step = job.steps[nextIndex(job)]?.plan;
+  const who = say`, with ${person(job.holder)}`;
+  if (job.status === 'held')
+    return say`${strong(say`${job.name}`)}: on hold${job.heldFor === null ? say`` : say` (${job.heldFor})`}${who}`;
+  if (!step) return say`${strong(say`${job.name}`)}: ${plain(job.status)}${who}`;
+  const window = nextWindow(job, state.temperatures);
+  if (isMissed(job, state.temperatures, now))
+    return say`${strong(say`${job.name}`)}: window for ${step.title} missed, decide${who}`;
+  const when =
+    window && (now < window.opensAt || window.closesAt !== null)
+      ? say`, ${windowText(window.opensAt, window.closesAt, now)}`
+      : say`, now`;
+  return say`${strong(say`${job.name}`)}: ${step.title}${when}${who}`;
+}
+
+type Entries = readonly { readonly job: { readonly name: string }; readonly entries: readonly TimelineEntry[] }[];
+
+/** What was and what comes, of all jobs in one order of time. */
+function common(timelines: Entries, now: number): Text[] {
+  const all = timelines.flatMap(({ job, entries }) => entries.map((entry) => ({ name: job.name, entry })));
+  const past = all.filter(({ entry }) => entry.state === 'done').sort((a, b) => (a.entry.endsAt ?? 0) - (b.entry.endsAt ?? 0));
+  const coming = all
+    .filter(({ entry }) => entry.state !== 'done' && entry.startsAt !== null)
+    .sort((a, b) => (a.entry.startsAt ?? 0) - (b.entry.startsAt ?? 0));
+  const line = (mark: string, at: number | null, { name, entry }: (typeof all)[number]) =>
+    say`${plain(mark)} ${clock(at ?? now)}  ${name}: ${entry.title}${stateNote(entry)}`;
+  const rest = coming.length - COMING_ENTRIES;
+  return [
+    ...past.slice(-PAST_ENTRIES).map((each) => line('✓', each.entry.endsAt, each)),
+    say`▶ ${clock(now)}  now`,
+    ...coming.slice(0, COMING_ENTRIES).map((each) => line('·', each.entry.startsAt, each)),
+    ...(rest > 0 ? [say`  and ${rest} more`] : []),
+  ];
+}
+
+function stateNote({ state, closesAt }: TimelineEntry): Text {
+  const words: Text[] = state === 'done' || state === 'later' ? [] : [say`${plain(state)}`];
+  if (state !== 'done' && closesAt !== null) words.push(say`by ${clock(closesAt)}`);
+  return words.length === 0 ? say`` : say` (${joined(words, ', ')})`;
+}

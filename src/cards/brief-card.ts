@@ -1,0 +1,114 @@
+import { type BenchState, openCups, openJobs } from '../bench/fold.ts';
+import { potOverAt } from '../bench/pings.ts';
+import type { Studio } from '../bench/studio.ts';
+import { type JobState, nextIndex } from '../job/state.ts';
+import { nextWindow } from '../job/window.ts';
+import { celsiusAt } from '../trade/cure.ts';
+import { away, clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
+import { isoIn } from './iso.ts';
+import { nextLines, progress } from './job-card.ts';
+import { mass, roundTo } from './words.ts';
+
+export interface BenchView {
+  readonly state: BenchState;
+  readonly studio: Studio;
+  readonly now: number;
+}
+
+/** Open jobs, the one whose clock runs out first at the head. */
+export function byUrgency({ state, now }: BenchView): JobState[] {
+  const rank = (job: JobState) => {
+    const window = nextWindow(job, state.temperatures);
+    if (job.status === 'held' || window === null) return Number.POSITIVE_INFINITY;
+    return now < window.opensAt ? window.opensAt : Math.min(window.closesAt ?? now, now);
+  };
+  return openJobs(state).sort((a, b) => rank(a) - rank(b) || a.startedAt - b.startedAt);
+}
+
+/** Grams still to mix on a job, by material, for the steps that are not done. */
+export function stillToMix(job: JobState): { material: string; title: string; grams: number }[] {
+  const left = new Map<string, { material: string; title: string; grams: number }>();
+  for (const { plan } of job.steps.slice(nextIndex(job))) {
+    if (!plan.material || plan.grams === null) continue;
+    const before = left.get(plan.material.id)?.grams ?? 0;
+    left.set(plan.material.id, { material: plan.material.id, title: plan.material.name, grams: before + plan.grams });
+  }
+  return [...left.values()];
+}
+
+/** What whoever takes over must know: each job, the cups, what is still to mix, what went differently, the temperature. */
+export function briefLines(view: BenchView, only?: readonly string[]): Text[] {
+  const jobs = byUrgency(view).filter((job) => only === undefined || only.includes(job.id));
+  if (jobs.length === 0) return [say`No open job on this bench.`];
+  return [...jobs.flatMap((job) => ofJob(job, view)), ...cupLines(view), temperatureLine(view)];
+}
+
+function ofJob(job: JobState, { state, studio, now }: BenchView): Text[] {
+  const left = stillToMix(job);
+  const remarks = [...job.deviations, ...job.notes].sort((a, b) => a.at - b.at);
+  return [
+    say`${strong(say`${job.name}`)} (${progress(job)}), with ${person(job.holder)}.`,
+    ...nextLines({ job, state, studio, now }).map((line) => say`  ${line}`),
+    ...(left.length > 0
+      ? [
+          say`  Still to mix: ${joined(
+            left.map((each) => say`${mass(each.grams, studio)} of ${each.title}`),
+            ', ',
+          )}.`,
+        ]
+      : []),
+    ...remarks.map((remark) => say`  Note of ${clock(remark.at)}, ${person(remark.by)}: ${remark.text}`),
+  ];
+}
+
+export function cupLines({ state }: BenchView): Text[] {
+  return openCups(state).map((cup) => {
+    const over = potOverAt(state, cup);
+    const amount = cup.grams === null ? say`` : say`${plain(String(cup.grams))} g of `;
+    return say`${cup.id}: ${amount}${cup.material.name}, mixed at ${clock(cup.startedAt)}, good until ${strong(clock(over))} (${away(over)}).`;
+  });
+}
+
+export function temperatureLine({ state, now }: BenchView): Text {
+  const celsius = celsiusAt(state.temperatures, now);
+  if (celsius === null) return say`No temperature is logged: the clocks run at the data sheet's speed.`;
+  const humidity = state.humidityPercent === null ? say`` : say`, ${state.humidityPercent} % humidity`;
+  const read = state.temperatures.findLast((reading) => reading.at <= now);
+  return say`Bench at ${celsius} °C${humidity}${read ? say`, read at ${clock(read.at)}` : say``}.`;
+}
+
+/** The brief in numbers. */
+export function briefData(view: BenchView, only?: readonly string[]) {
+  const { state, studio, now } = view;
+  const iso = isoIn(studio.zone);
+  const jobs = byUrgency(view).filter((job) => only === undefined || only.includes(job.id));
+  return {
+    jobs: jobs.map((job) => {
+      const window = nextWindow(job, state.temperatures);
+      return {
+        id: job.id,
+        name: job.name,
+        holder: job.holder,
+        status: job.status,
+        step: job.steps[nextIndex(job)]?.plan.id ?? null,
+        opensAt: window ? iso(window.opensAt) : null,
+        closesAt: window?.closesAt == null ? null : iso(window.closesAt),
+        stillToMix: stillToMix(job).map(({ material, grams }) => ({ material, grams: roundTo(grams, studio.scale.stepGrams) })),
+        deviations: job.deviations.map((remark) => remark.text),
+        notes: job.notes.map((remark) => remark.text),
+      };
+    }),
+    cups: openCups(state).map((cup) => ({
+      cup: cup.id,
+      material: cup.material.id,
+      grams: cup.grams,
+      job: cup.job,
+      startedAt: iso(cup.startedAt),
+      goodUntil: iso(potOverAt(state, cup)),
+    })),
+    temperature:
+      celsiusAt(state.temperatures, now) === null
+        ? null
+        : { celsius: celsiusAt(state.temperatures, now), humidityPercent: state.humidityPercent },
+  };
+}

@@ -1,0 +1,108 @@
+import type { BenchState } from '../bench/fold.ts';
+import type { Studio } from '../bench/studio.ts';
+import { type Card, card, type Tone } from '../chat/card.ts';
+import { missedWays } from '../job/decide.ts';
+import type { PlannedStep } from '../job/events.ts';
+import type { StepKind } from '../job/recipe.ts';
+import { isOpen, type JobState, nextIndex } from '../job/state.ts';
+import { timelineOf } from '../job/timeline.ts';
+import { begunIn, isMissed, nextWindow } from '../job/window.ts';
+import { batchesOf } from '../trade/batches.ts';
+import type { Way } from '../words/refusal.ts';
+import { away, clock, person, plain, say, strong, type Text } from '../words/text.ts';
+import { isoIn } from './iso.ts';
+import { amountText, jobData, timelineData, windowText } from './words.ts';
+
+export interface JobView {
+  readonly job: JobState;
+  readonly state: BenchState;
+  readonly studio: Studio;
+  readonly now: number;
+}
+
+export const doneWay = (job: JobState): Way => {
+  const step = job.steps[nextIndex(job)];
+  return {
+    label: doneLabel(step?.plan.kind),
+    command: 'done',
+    options: { job: job.id, ...(step ? { step: step.plan.id } : {}) },
+  };
+};
+const doneLabel = (kind: StepKind | undefined) => (kind === 'coat' ? 'Coat done' : 'Step done');
+export const mixWay = (job: JobState): Way => ({
+  label: job.steps[nextIndex(job)]?.plan.kind === 'coat' ? 'Mix next coat' : 'Mix',
+  command: 'mix',
+  options: { job: job.id },
+});
+export const tackWay = (job: JobState): Way => ({ label: 'Check tack', command: 'check', options: { job: job.id } });
+
+const takesSeveralCups = ({ grams, mostGrams }: PlannedStep) => grams !== null && batchesOf(grams, mostGrams).count > 1;
+
+/** What can be pressed now, the likeliest first. */
+export function waysOn({ job, state, now }: JobView): Way[] {
+  const step = job.steps[nextIndex(job)];
+  if (job.status === 'held') return [{ label: 'Resume', command: 'job resume', options: { job: job.id } }];
+  if (!step || !isOpen(job)) return [];
+  if (isMissed(job, state.temperatures, now)) return missedWays(job);
+  const window = nextWindow(job, state.temperatures);
+  const mix = step.plan.material && (step.begunAt === null || takesSeveralCups(step.plan)) ? [mixWay(job)] : [];
+  if (window && now < window.opensAt) {
+    const wait = job.steps[nextIndex(job) - 1]?.plan.wait;
+    return [
+      ...(wait && wait.kind !== 'fixed' ? [tackWay(job)] : []),
+      ...mix,
+      { label: 'Undo', command: 'undo', options: { job: job.id } },
+    ];
+  }
+  return [...mix, doneWay(job)];
+}
+
+/** The lines that say what is next on a job: what, how much, by when, who. */
+export function nextLines(view: JobView): Text[] {
+  const { job, state, studio, now } = view;
+  const step = job.steps[nextIndex(job)]?.plan;
+  if (job.status === 'held')
+    return [say`On hold${job.heldFor === null ? say`` : say`: ${job.heldFor}`}. The material goes on curing.`];
+  if (!step) return [say`All steps are done.`];
+  if (!isOpen(job)) return [say`Closed.`];
+  const window = nextWindow(job, state.temperatures);
+  if (isMissed(job, state.temperatures, now))
+    return [
+      say`${strong(say`Window missed`)}: ${step.title} had to go on by ${clock(window?.closesAt ?? now)}.`,
+      say`Decide: abrade and go on, or scrap the coat.`,
+    ];
+  const when = window ? windowText(window.opensAt, window.closesAt, now) : say``;
+  const begun = window && begunIn(job, window) ? say` (its cup is poured)` : say``;
+  const waiting = window !== null && now < window.opensAt;
+  const head = waiting
+    ? say`${strong(say`Next: ${step.title}`)}, from ${strong(clock(window.opensAt))} (${away(window.opensAt)})${window.closesAt === null ? say`` : say`, no later than ${strong(clock(window.closesAt))}`}.`
+    : say`${strong(say`Now: ${step.title}`)}${begun}${window?.closesAt == null ? say`` : say`, ${when}`}.`;
+  const wait = job.steps[nextIndex(job) - 1]?.plan;
+  const amount = amountText(step, studio);
+  return [
+    head,
+    ...(amount.length > 0 ? [amount] : []),
+    ...(waiting && wait?.wait?.kind === 'cure' ? [say`${wait.title} cures until ${clock(window.opensAt)}: leave it alone.`] : []),
+    ...(step.advice === null ? [] : [say`${step.advice}`]),
+  ];
+}
+
+function toneOf({ job, state, now }: JobView): Tone {
+  if (!isOpen(job) || job.status === 'held') return 'calm';
+  if (isMissed(job, state.temperatures, now)) return 'late';
+  const window = nextWindow(job, state.temperatures);
+  return window && now >= window.opensAt ? 'go' : 'calm';
+}
+
+/** A job's card: what to do next, how much, by when, who; `said` goes before it, for what has just been told. */
+export function jobCard(view: JobView, title: Text, more: { lines?: readonly Text[]; buttons?: readonly Way[] } = {}): Card {
+  const { job, state, studio, now } = view;
+  return card(title, [...nextLines(view), say`With ${person(job.holder)}.`, ...(more.lines ?? [])], {
+    data: { job: jobData(job), timeline: timelineData(timelineOf(job, state.temperatures, now), isoIn(studio.zone)) },
+    buttons: more.buttons ?? waysOn(view),
+    tone: toneOf(view),
+  });
+}
+
+/** How many of the recipe's steps are done, in words. */
+export const progress = (job: JobState) => plain(`${nextIndex(job)} of ${job.steps.length} steps done`);

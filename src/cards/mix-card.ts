@@ -1,0 +1,87 @@
+import type { Studio } from '../bench/studio.ts';
+import { type Card, card } from '../chat/card.ts';
+import { grams, massText, millilitres, minutesText, percentText } from '../trade/format.ts';
+import type { Hazard, Material } from '../trade/material.ts';
+import type { Mix } from '../trade/mix.ts';
+import type { Way } from '../words/refusal.ts';
+import { plain, say, strong, type Text } from '../words/text.ts';
+import { hazardLines } from './hazards.ts';
+
+export interface MixView {
+  readonly material: Material;
+  readonly mix: Mix;
+  readonly studio: Studio;
+  readonly stepGrams: number;
+  /** For which step of which job, if any. */
+  readonly forStep: Text | null;
+  readonly potLifeMinutes: number;
+  /** The hazards whose caution is shown in full. */
+  readonly inFull: readonly Hazard[];
+  readonly warning: Text | null;
+  readonly buttons: readonly Way[];
+}
+
+/** The weigh-out: each part in pour order with what the scale shows, then everything that bears on it. */
+export function mixCard(view: MixView): Card {
+  const { material, mix, studio, stepGrams } = view;
+  const shown = (value: number) =>
+    plain(mix.by === 'volume' ? massText(Math.round(value), studio.units, 1) : massText(value, studio.units, stepGrams));
+  const reading = (value: number) => plain(grams(mix.by === 'volume' ? Math.round(value) : value, stepGrams));
+  const volume = (value: number | null) =>
+    value === null ? say`` : say` (${plain(millilitres(value, Math.min(studio.measureStepMillilitres, 1)))})`;
+  const parts = mix.parts.map((part, index) =>
+    mix.by === 'volume'
+      ? say`${index + 1}. ${part.part}: ${strong(plain(millilitres(part.millilitres ?? 0, studio.measureStepMillilitres)))} (${shown(part.grams)})`
+      : say`${index + 1}. ${part.part}: ${strong(shown(part.grams))}${volume(part.millilitres)} → scale shows ${strong(reading(part.scaleReading))}`,
+  );
+  const added = mix.additives.map(
+    (each, index) =>
+      say`${mix.parts.length + index + 1}. ${each.name}: ${strong(shown(each.grams))} → scale shows ${strong(reading(each.scaleReading))}`,
+  );
+  return card(
+    say`${material.name}: ${shown(mix.totalGrams)}${view.forStep === null ? say`` : say` for ${view.forStep}`}`,
+    [
+      ...parts,
+      ...added,
+      say`Use within ${strong(plain(minutesText(view.potLifeMinutes)))}${massNote(material)}.`,
+      ...(view.warning === null ? [] : [view.warning]),
+      reason(view),
+      ...hazardLines(material, view.inFull),
+    ],
+    {
+      data: {
+        mix: {
+          material: material.id,
+          by: mix.by,
+          parts: mix.parts,
+          additives: mix.additives,
+          totalGrams: mix.totalGrams,
+          totalMillilitres: mix.totalMillilitres,
+          cupGrams: mix.cupGrams,
+          ratioErrorPercent: mix.ratioErrorPercent,
+          smallestBatchGrams: mix.smallestBatchGrams,
+          potLifeMinutes: mix.potLifeMinutes,
+        },
+      },
+      buttons: view.buttons,
+      tone: 'go',
+    },
+  );
+}
+
+const massNote = ({ reference }: Material): Text =>
+  reference.massGrams === null
+    ? say``
+    : say` (the value holds for ${plain(grams(reference.massGrams, 1))} at ${reference.celsius} °C; more in one cup goes off sooner)`;
+
+/** The reason in one line: `135 g = 150 g × 90/100`, how true it came out, and the smallest batch. */
+function reason({ material, mix, stepGrams }: MixView): Text {
+  const off = say`off the ratio by ${plain(percentText(mix.ratioErrorPercent))}, ${material.tolerancePercent} % is allowed; smallest batch ${plain(mix.by === 'volume' ? 'in these measuring cups' : 'on this scale')} ${plain(grams(mix.smallestBatchGrams, stepGrams))}`;
+  const share = (name: string) => material.parts.find((part) => part.name === name)?.weightShare ?? 0;
+  const ratio = material.parts.map((part) => part.weightShare).join(':');
+  const anchor = mix.parts.find((part) => part.part === mix.anchored);
+  const other = mix.parts.find((part) => part.part !== mix.anchored);
+  if (anchor && other && mix.by === 'weight' && mix.parts.length === 2)
+    return say`${plain(grams(other.grams, stepGrams))} = ${plain(grams(anchor.grams, stepGrams))} × ${share(other.part)}/${share(anchor.part)}; ${off}.`;
+  return say`${plain(ratio)} by weight; ${off}.`;
+}

@@ -1,0 +1,194 @@
+import type { BenchState } from '../bench/fold.ts';
+import { leftBehind, type Ping, potOverAt } from '../bench/pings.ts';
+import type { Studio } from '../bench/studio.ts';
+import { type Card, card, type Tone } from '../chat/card.ts';
+import { missedWays } from '../job/decide.ts';
+import { type JobState, nextIndex } from '../job/state.ts';
+import { nextWindow } from '../job/window.ts';
+import { shiftsBetween } from '../trade/calendar.ts';
+import type { Way } from '../words/refusal.ts';
+import { away, clock, people, person, plain, say, strong, type Text } from '../words/text.ts';
+import { briefLines } from './brief-card.ts';
+import { isoIn } from './iso.ts';
+import { doneWay, mixWay, tackWay } from './job-card.ts';
+import { amountText, jobData } from './words.ts';
+
+export interface PingView {
+  readonly state: BenchState;
+  readonly studio: Studio;
+  readonly now: number;
+  readonly late: boolean;
+}
+
+interface Said {
+  readonly title: Text;
+  readonly lines: readonly Text[];
+  readonly tone: Tone;
+  readonly buttons: readonly Way[];
+}
+
+/** What a ping says: what to do now, how much, by when, who. A late one says so, and what is still possible now. */
+export function pingCard(ping: Ping, view: PingView): Card {
+  const { studio, now, late, state } = view;
+  const { title, lines, tone, buttons } = saidOf(ping, view);
+  const iso = isoIn(studio.zone);
+  const job = ping.job === null ? undefined : state.jobs.get(ping.job);
+  const notes = [
+    ...(late ? [say`Late: this was due at ${clock(ping.dueAt)} (${away(ping.dueAt)}).`] : []),
+    ...(ping.why === 'unanswered' ? [say`Nobody has answered yet, so this goes to everybody on duty.`] : []),
+    ...(ping.why === 'snoozed' ? [say`Snoozed before.`] : []),
+  ];
+  const take: Way[] =
+    ping.why === 'unanswered' && job ? [{ label: 'Take over', command: 'handover take', options: { job: job.id } }] : [];
+  const again: Way = { label: 'Snooze', command: 'snooze', options: { ping: ping.base } };
+  return card(title, [...lines.filter((line) => line.length > 0), ...notes], {
+    data: {
+      ping: {
+        id: ping.id,
+        kind: ping.kind,
+        job: ping.job,
+        step: ping.step,
+        dueAt: iso(ping.dueAt),
+        sentAt: iso(now),
+        late,
+        unanswered: ping.why === 'unanswered',
+        ...(ping.cup === null ? {} : { cup: ping.cup }),
+      },
+      ...(job ? { job: jobData(job) } : {}),
+    },
+    to: ping.to,
+    tone,
+    buttons: [...take, ...buttons, ...(ping.job === null || take.length > 0 ? [] : [again])],
+  });
+}
+
+function saidOf(ping: Ping, view: PingView): Said {
+  const { state, now } = view;
+  const cup = ping.cup === null ? undefined : state.cups.get(ping.cup);
+  if (cup) {
+    const over = potOverAt(state, cup);
+    const buttons = [
+      { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
+      { label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } },
+    ];
+    if (ping.kind === 'pot-low')
+      return {
+        title: over > now ? say`Use up ${cup.id}: pot life ends ${away(over)}` : say`${cup.id} is over: do not brush it on`,
+        lines: [
+          say`${cup.material.name}, mixed at ${clock(cup.startedAt)}, ${over > now ? plain('is') : plain('was')} good until ${strong(clock(over))}.`,
+        ],
+        tone: 'soon',
+        buttons,
+      };
+    return {
+      title: say`${cup.id} is over: do not brush it on`,
+      lines: [
+        say`The pot life of ${cup.material.name}, mixed at ${clock(cup.startedAt)}, ended at ${clock(over)}. Spread out what is left to let its heat go, and discard it once cured.`,
+      ],
+      tone: 'late',
+      buttons,
+    };
+  }
+  const job = ping.job === null ? undefined : state.jobs.get(ping.job);
+  if (job) return saidOfJob(ping, job, view);
+  return ping.kind === 'digest' ? digest(view) : handoverWords(ping, view);
+}
+
+function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView): Said {
+  const step = job.steps[nextIndex(job)]?.plan;
+  const before = job.steps[nextIndex(job) - 1];
+  const window = nextWindow(job, state.temperatures);
+  const closesAt = window?.closesAt ?? null;
+  const title = step?.title ?? '';
+  const gone = closesAt !== null && (now > closesAt || ping.kind === 'recoat-missed');
+  const until =
+    closesAt === null
+      ? say``
+      : gone
+        ? say`The window closed at ${strong(clock(closesAt))}.`
+        : say`No later than ${strong(clock(closesAt))} (${away(closesAt)}).`;
+  const amount = step ? amountText(step, studio) : say``;
+  const who = say`With ${person(job.holder)}.`;
+  const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
+  const decision = {
+    lines: [until, say`Decide: abrade and go on, or scrap the coat.`, who],
+    tone: 'late' as const,
+    buttons: missedWays(job),
+  };
+  if (gone && ping.kind !== 'recoat-missed')
+    return { title: say`${job.name}: ${title} was ready, and its window has closed`, ...decision };
+  switch (ping.kind) {
+    case 'recoat-missed':
+      return { title: say`${job.name}: window for ${title} missed`, ...decision };
+    case 'recoat-closing':
+      return {
+        title: say`${job.name}: ${title} must go on by ${closesAt === null ? say`` : clock(closesAt)}`,
+        lines: [until, amount, who],
+        tone: 'soon',
+        buttons: go,
+      };
+    case 'recoat-open':
+      return {
+        title: say`${job.name}: ready for ${title}`,
+        lines: [amount, until, say`Touch it first: it should be tacky and leave nothing on the glove.`, who],
+        tone: 'go',
+        buttons: [...go.slice(0, 1), ...(go.length > 1 ? go.slice(1) : [tackWay(job)])],
+      };
+    case 'cure-done':
+      return {
+        title: say`${job.name}: cured, on with ${title}`,
+        lines: [
+          say`${before?.plan.title ?? ''}, done at ${clock(before?.done?.at ?? now)}, has had its time.`,
+          amount,
+          ...(step?.advice == null ? [] : [say`${step.advice}`]),
+          who,
+        ],
+        tone: 'go',
+        buttons: go,
+      };
+    default:
+      return { title: say`${job.name}: ${title} is due`, lines: [amount, until, who], tone: 'go', buttons: go };
+  }
+}
+
+function digest(view: PingView): Said {
+  return {
+    title: say`Start of shift: what this bench has going`,
+    lines: briefLines(view),
+    tone: 'calm',
+    buttons: [
+      { label: 'Board', command: 'board', options: {} },
+      { label: 'Brief', command: 'handover brief', options: {} },
+    ],
+  };
+}
+
+function handoverWords(ping: Ping, { state, studio, now }: PingView): Said {
+  const { offer } = state;
+  if (offer && ping.id.startsWith('handover/'))
+    return {
+      title: say`Nobody has taken the handover yet`,
+      lines: [
+        say`${person(offer.from)} offered ${offer.jobs.flatMap((id, index) => say`${index > 0 ? say`, ` : say``}${state.jobs.get(id)?.name ?? id}`)} to ${people(offer.to)} at ${clock(offer.at)}. Until it is taken, both of you get its pings.`,
+      ],
+      tone: 'soon',
+      buttons: [
+        { label: 'Take over', command: 'handover take', options: {} },
+        { label: 'Brief', command: 'handover brief', options: {} },
+      ],
+    };
+  const [shift, next] = shiftsBetween(studio.shifts, studio.zone, now, now + 14 * 86_400_000);
+  const over = shift && next ? leftBehind(state, studio, shift, next) : [];
+  return {
+    title: say`Your shift ends ${shift ? say`at ${clock(shift.until)}` : say`soon`}: hand over what opens in the next`,
+    lines: over.map((job) => {
+      const window = nextWindow(job, state.temperatures);
+      return say`${job.name}: ${job.steps[nextIndex(job)]?.plan.title ?? ''} ${window && window.opensAt > now ? say`opens at ${clock(window.opensAt)}` : say`is open`}${window?.closesAt == null ? say`` : say`, closes at ${clock(window.closesAt)}`}.`;
+    }),
+    tone: 'soon',
+    buttons: [
+      { label: 'Hand over', command: 'handover give', options: {} },
+      { label: 'Brief', command: 'handover brief', options: {} },
+    ],
+  };
+}

@@ -1,0 +1,51 @@
+import { DateTime } from 'luxon';
+import type { BenchState } from '../bench/fold.ts';
+import type { JobState } from '../job/state.ts';
+import { nextStep } from '../job/state.ts';
+import type { Amount } from '../trade/amount.ts';
+import { batchesOf } from '../trade/batches.ts';
+import { MINUTE } from '../trade/calendar.ts';
+import { waitOver } from '../trade/cure.ts';
+import type { Hazard, Material } from '../trade/material.ts';
+import { Refusal } from '../words/refusal.ts';
+import { say } from '../words/text.ts';
+import type { Desk } from './desk.ts';
+
+export const speedOf = (material: Material) =>
+  material.cure ? { law: material.cure, referenceCelsius: material.reference.celsius } : null;
+
+/** The pot life of a cup that is mixed now, in minutes, at the bench's temperature. */
+export const potLifeNow = (state: BenchState, material: Material, now: number): number =>
+  (waitOver(state.temperatures, speedOf(material), now, material.potLifeMinutes) - now) / MINUTE;
+
+/** What a job's next step takes, as an amount to mix: one cup of it, where it takes several. */
+export function amountForNext(job: JobState): { materialId: string; amount: Amount; cups: number } | Refusal {
+  const plan = nextStep(job)?.plan;
+  if (!plan) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`, { example: '/job list' });
+  if (!plan.material)
+    return new Refusal('nothing-to-mix', say`${plan.title} needs no mix.`, {
+      example: '/mix material:brush-urethane amount:500 g',
+    });
+  if (plan.grams === null)
+    return new Refusal('amount-missing', say`${job.name} was started without an area, so ${plan.title} needs an amount.`, {
+      example: `/mix job:${job.id} amount:300 g`,
+    });
+  const { count, grams } = batchesOf(plan.grams, plan.mostGrams);
+  return { materialId: plan.material.id, amount: { quantity: { kind: 'mass', grams }, of: null }, cups: count };
+}
+
+/**
+ * Which of the hazards are shown on this bench for the first time today, and thus in full. That they were shown is kept, so
+ * that a restart does not start the day anew.
+ */
+export async function newToday(desk: Desk, hazards: readonly Hazard[]): Promise<readonly Hazard[]> {
+  const today = DateTime.fromMillis(desk.now, { zone: desk.studio.zone }).startOf('day').toMillis();
+  let fresh: readonly Hazard[] = [];
+  await desk.bench.decide((_, log) => {
+    const shown = log.flatMap((event) => (event.type === 'CautionShown' && event.at >= today ? event.hazards : []));
+    fresh = hazards.filter((hazard) => !shown.includes(hazard));
+    const stamp = { version: 1 as const, at: desk.now, enteredAt: desk.now, by: desk.who };
+    return fresh.length === 0 ? [] : [{ ...stamp, type: 'CautionShown', hazards: [...fresh] }];
+  });
+  return fresh;
+}

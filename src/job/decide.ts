@@ -1,0 +1,195 @@
+import { MINUTE } from '../trade/calendar.ts';
+import type { TemperatureRecord } from '../trade/cure.ts';
+import { named, nearest } from '../words/nearest.ts';
+import { Refusal } from '../words/refusal.ts';
+import { clock, joined, person, say } from '../words/text.ts';
+import type { JobEvent, MissedChoice, TackResult } from './events.ts';
+import { isOpen, type JobState, nextIndex, type StepState } from './state.ts';
+import { isMissed, nextWindow, windowOf } from './window.ts';
+
+/** Who says it, when it happened, and what time it is; and the temperatures that its waits went through. */
+export interface Told {
+  readonly by: string;
+  readonly at: number;
+  readonly now: number;
+  readonly record: TemperatureRecord;
+}
+
+type Decision = JobEvent[] | Refusal;
+
+const stampOf = ({ by, at, now }: Told, job: JobState) => ({ version: 1 as const, at, enteredAt: now, by, job: job.id });
+
+/** A second "done" this soon after somebody else's is taken for the same step, not for the next one. */
+const SAME_STEP_MINUTES = 2;
+/** Logged this little before the window opens is no deviation: nobody's watch is that good. */
+const EARLY_SLACK_MINUTES = 1;
+
+export interface Done {
+  readonly step: string | null;
+  readonly note: string | null;
+  /** Log it although the window had not opened. */
+  readonly early: boolean;
+}
+
+/** A step was finished. */
+export function done(job: JobState, { step: typed, note, early }: Done, told: Told): Decision {
+  const target = typed === null ? nextIndex(job) : stepIndex(job, typed);
+  if (target instanceof Refusal) return target;
+  const step = job.steps[target];
+  if (step?.done) return alreadyDone(step, step.done);
+  const closed = whyNotNow(job);
+  if (closed) return closed;
+  if (!step) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`);
+  if (target > nextIndex(job)) return outOfOrder(job, step);
+  const before = job.steps[target - 1]?.done;
+  if (before && told.at < before.at)
+    return new Refusal(
+      'out-of-order',
+      say`${step.plan.title} cannot have been done before ${job.steps[target - 1]?.plan.title ?? ''}, which was at ${clock(before.at)}.`,
+      {
+        example: '/done at:10m ago',
+      },
+    );
+  const window = windowOf(job, target, told.record);
+  const tooSoon = window !== null && target > 0 && told.at < window.opensAt - EARLY_SLACK_MINUTES * MINUTE;
+  if (tooSoon && !early) return notOpenYet(job, step, window.opensAt);
+  if (typed === null && before && before.by !== told.by && told.now - before.enteredAt < SAME_STEP_MINUTES * MINUTE)
+    return new Refusal(
+      'just-logged',
+      say`${job.steps[target - 1]?.plan.title ?? ''} was logged by ${person(before.by)} at ${clock(before.at)}, just now. Next is ${step.plan.title}: name it if you mean that one.`,
+      { example: `/done step:${step.plan.id}` },
+    );
+  if (isMissed(job, told.record, told.at)) return windowMissed(job, step, window?.closesAt ?? told.now);
+  return [{ ...stampOf(told, job), type: 'StepDone', step: step.plan.id, note, offPlan: tooSoon ? 'early' : null }];
+}
+
+/** Somebody touched the last coat. */
+export function check(job: JobState, result: TackResult, told: Told): Decision {
+  const closed = whyNotNow(job);
+  if (closed) return closed;
+  const last = job.steps[nextIndex(job) - 1];
+  if (!last?.done || last.plan.wait === null || last.plan.wait.kind === 'fixed')
+    return new Refusal(
+      'nothing-to-check',
+      say`Nothing on ${job.name} is curing that a finger could tell: no coat or shell was logged last.`,
+      { example: '/done' },
+    );
+  if (told.at < last.done.at)
+    return new Refusal(
+      'out-of-order',
+      say`${last.plan.title} was finished at ${clock(last.done.at)}; a check cannot have been before that.`,
+      { example: '/check result:ready at:5m ago' },
+    );
+  return [{ ...stampOf(told, job), type: 'TackChecked', step: last.plan.id, result }];
+}
+
+/** What to do about a missed window: abrade and go on, or scrap the coat that cured too far. */
+export function decideMissed(job: JobState, choice: MissedChoice, told: Told): Decision {
+  const closed = whyNotNow(job);
+  if (closed) return closed;
+  const step = job.steps[nextIndex(job)];
+  const window = nextWindow(job, told.record);
+  if (!step || window === null || !isMissed(job, told.record, told.now + 1))
+    return new Refusal('no-missed-window', say`No window of ${job.name} has been missed, so there is nothing to decide.`, {
+      example: '/board',
+    });
+  return [{ ...stampOf(told, job), type: 'MissedWindowDecided', step: step.plan.id, choice }];
+}
+
+export const addNote = (job: JobState, text: string, told: Told): Decision => [
+  { ...stampOf(told, job), type: 'NoteAdded', text },
+];
+
+export function hold(job: JobState, reason: string | null, told: Told): Decision {
+  if (job.status === 'held') return new Refusal('on-hold', say`${job.name} is on hold already.`, { example: '/job resume' });
+  return whyNotNow(job) ?? [{ ...stampOf(told, job), type: 'JobHeld', reason }];
+}
+
+export function resume(job: JobState, told: Told): Decision {
+  if (job.status !== 'held')
+    return new Refusal('not-on-hold', say`${job.name} is not on hold.`, { example: '/job hold text:waiting for silicone' });
+  return [{ ...stampOf(told, job), type: 'JobResumed' }];
+}
+
+export function close(job: JobState, text: string | null, told: Told): Decision {
+  if (job.status === 'closed') return new Refusal('job-closed', say`${job.name} is closed already.`, { example: '/job list' });
+  return [{ ...stampOf(told, job), type: 'JobClosed', text }];
+}
+
+function whyNotNow(job: JobState): Refusal | null {
+  if (job.status === 'held')
+    return new Refusal('on-hold', say`${job.name} is on hold. Take it up again first.`, {
+      ways: [{ label: 'Resume', command: 'job resume', options: { job: job.id } }],
+      example: `/job resume job:${job.id}`,
+    });
+  if (!isOpen(job))
+    return new Refusal('job-closed', say`${job.name} is ${job.status === 'finished' ? 'finished' : 'closed'}.`, {
+      example: '/job list',
+    });
+  return null;
+}
+
+function stepIndex(job: JobState, typed: string): number | Refusal {
+  const ids = job.steps.map((step) => step.plan.id);
+  const titles = job.steps.map((step) => step.plan.title);
+  const found = ids.indexOf(named(typed, ids) ?? '');
+  const titled = found === -1 ? titles.indexOf(named(typed, titles) ?? '') : found;
+  if (titled !== -1) return titled;
+  const near = nearest(typed, ids);
+  return new Refusal(
+    'unknown-step',
+    say`Expected a step of ${job.name}, got “${typed}”. ${near.length > 0 ? 'Did you mean' : 'Its steps are'} ${joined(
+      (near.length > 0 ? near : ids).map((id) => say`${id}`),
+      ', ',
+      ' or ',
+    )}?`,
+    {
+      example: `/done step:${near[0] ?? ids[nextIndex(job)] ?? ids[0]}`,
+    },
+  );
+}
+
+const alreadyDone = (step: StepState, mark: { by: string; at: number }) =>
+  new Refusal(
+    'already-done',
+    say`${step.plan.title} was already logged: by ${person(mark.by)}, done at ${clock(mark.at)}. Nothing was changed.`,
+    { example: '/undo' },
+  );
+
+function outOfOrder(job: JobState, step: StepState): Refusal {
+  const next = job.steps[nextIndex(job)]?.plan;
+  return new Refusal(
+    'out-of-order',
+    say`${step.plan.title} comes after ${next?.title ?? ''}, which is not logged yet. Log that first, backdated if need be.`,
+    {
+      example: `/done step:${next?.id ?? ''} at:20m ago`,
+    },
+  );
+}
+
+function notOpenYet(job: JobState, step: StepState, opensAt: number): Refusal {
+  const before = job.steps[nextIndex(job) - 1];
+  const coat = before?.plan.wait?.kind === 'recoat';
+  return new Refusal(
+    'too-soon',
+    say`${before?.plan.title ?? ''} was logged by ${person(before?.done?.by ?? '')}, done at ${clock(before?.done?.at ?? 0)}. ${step.plan.title} opens at ${clock(opensAt)}. If it is done all the same, say so with early:yes${coat ? '; if the coat feels ready now, log a tack check first' : ''}.`,
+    { example: `/done step:${step.plan.id} early:yes` },
+  );
+}
+
+export function missedWays(job: JobState) {
+  return [
+    { label: 'Abrade and go on', command: 'missed', options: { job: job.id, choice: 'abrade' } },
+    { label: 'Scrap the coat', command: 'missed', options: { job: job.id, choice: 'scrap' } },
+  ];
+}
+
+const windowMissed = (job: JobState, step: StepState, closedAt: number) =>
+  new Refusal(
+    'window-missed',
+    say`The window for ${step.plan.title} closed at ${clock(closedAt)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did.`,
+    {
+      ways: missedWays(job),
+      example: `/done step:${step.plan.id} at:${'14:05'}`,
+    },
+  );

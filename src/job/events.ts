@@ -1,0 +1,72 @@
+import { z } from 'zod';
+import { STEP_KINDS } from './recipe.ts';
+
+/**
+ * What happened to one job, in the past tense. Times are milliseconds since the epoch: `at` is when it happened, `enteredAt`
+ * when it was told. A field may be added with a default; anything else is a new version with an upgrade from the old one.
+ */
+export const stamp = { version: z.literal(1), at: z.number(), enteredAt: z.number(), by: z.string() };
+const ofJob = { ...stamp, job: z.string() };
+
+const cureLaw = z.discriminatedUnion('law', [
+  z.object({ law: z.literal('q10'), q10: z.number() }),
+  z.object({ law: z.literal('arrhenius'), joulesPerMole: z.number() }),
+]);
+export const speed = z.object({ law: cureLaw, referenceCelsius: z.number() }).nullable();
+
+/**
+ * A step as this job will do it: the recipe's step with the material's own times and amounts filled in. It is kept whole
+ * in the event, so that a running job is untouched by later changes to recipes and materials.
+ */
+export const plannedStep = z.object({
+  id: z.string(),
+  title: z.string(),
+  kind: z.enum(STEP_KINDS),
+  handsMinutes: z.number(),
+  advice: z.string().nullable(),
+  material: z.object({ id: z.string(), name: z.string() }).nullable(),
+  layerMillimetres: z.number().nullable(),
+  grams: z.number().nullable(),
+  /** The largest batch that may be mixed at once. */
+  mostGrams: z.number().nullable().default(null),
+  wait: z
+    .object({
+      kind: z.enum(['recoat', 'cure', 'fixed']),
+      fromMinutes: z.number(),
+      untilMinutes: z.number().nullable(),
+      speed,
+    })
+    .nullable(),
+});
+export type PlannedStep = z.infer<typeof plannedStep>;
+
+export const TACK_RESULTS = ['not-yet', 'ready', 'past'] as const;
+export const MISSED_CHOICES = ['abrade', 'scrap'] as const;
+
+export const jobEvent = z.discriminatedUnion('type', [
+  z.object({
+    ...ofJob,
+    type: z.literal('JobStarted'),
+    name: z.string(),
+    recipe: z.object({ id: z.string(), name: z.string() }),
+    steps: z.array(plannedStep).min(1),
+    areaSquareMetres: z.number().nullable(),
+    holder: z.string(),
+  }),
+  z.object({
+    ...ofJob,
+    type: z.literal('StepDone'),
+    step: z.string(),
+    note: z.string().nullable(),
+    offPlan: z.enum(['early']).nullable(),
+  }),
+  z.object({ ...ofJob, type: z.literal('TackChecked'), step: z.string(), result: z.enum(TACK_RESULTS) }),
+  z.object({ ...ofJob, type: z.literal('MissedWindowDecided'), step: z.string(), choice: z.enum(MISSED_CHOICES) }),
+  z.object({ ...ofJob, type: z.literal('NoteAdded'), text: z.string() }),
+  z.object({ ...ofJob, type: z.literal('JobHeld'), reason: z.string().nullable() }),
+  z.object({ ...ofJob, type: z.literal('JobResumed') }),
+  z.object({ ...ofJob, type: z.literal('JobClosed'), text: z.string().nullable() }),
+]);
+export type JobEvent = z.infer<typeof jobEvent>;
+export type TackResult = (typeof TACK_RESULTS)[number];
+export type MissedChoice = (typeof MISSED_CHOICES)[number];

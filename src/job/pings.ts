@@ -1,0 +1,70 @@
+import { MINUTE } from '../trade/calendar.ts';
+import type { TemperatureRecord } from '../trade/cure.ts';
+import { type JobState, nextIndex } from './state.ts';
+import { begunIn, nextWindow } from './window.ts';
+
+export const PING_KINDS = [
+  'pot-low',
+  'pot-over',
+  'recoat-open',
+  'recoat-closing',
+  'recoat-missed',
+  'cure-done',
+  'step-due',
+  'digest',
+  'handover',
+  'stock-low',
+] as const;
+export type PingKind = (typeof PING_KINDS)[number];
+
+/** A message that a clock calls for: when, and about what. Its id is the same however often it is worked out. */
+export interface DuePing {
+  readonly id: string;
+  readonly kind: PingKind;
+  readonly job: string | null;
+  readonly step: string | null;
+  readonly dueAt: number;
+  readonly to: readonly string[];
+  /** From then on it makes no sense to repeat it; null where it always does. */
+  readonly until: number | null;
+}
+
+/** A closing window is announced when a quarter of it is left, between these limits. */
+const CLOSING = { shareOfWindow: 0.25, leastMinutes: 5, mostMinutes: 30 };
+
+const closingLead = (opensAt: number, closesAt: number): number =>
+  Math.min(CLOSING.mostMinutes * MINUTE, Math.max(CLOSING.leastMinutes * MINUTE, (closesAt - opensAt) * CLOSING.shareOfWindow));
+
+/** Everything that this job's next window calls for, sent or not, sooner or later. A job on hold is silent. */
+export function pingsOf(job: JobState, record: TemperatureRecord): DuePing[] {
+  const window = nextWindow(job, record);
+  const index = nextIndex(job);
+  const step = job.steps[index];
+  const wait = job.steps[index - 1]?.plan.wait;
+  if (job.status !== 'active' || window === null || !step || !wait) return [];
+  // What a person touched or decided was answered with a card there and then.
+  if (window.why === 'decided' || window.why === 'touched-past') return [];
+  // A touch opens the window anew; when it closes, and that it is closing, depends on the step before alone.
+  const waitSeq = job.steps[index - 1]?.done?.seq ?? window.seq;
+  const ping = (kind: PingKind, dueAt: number, seq = waitSeq): DuePing => ({
+    id: `${job.id}/${step.plan.id}/${kind}/${seq}`,
+    kind,
+    job: job.id,
+    step: step.plan.id,
+    dueAt,
+    to: [job.holder],
+    until: kind === 'recoat-missed' ? null : window.closesAt,
+  });
+  const pings: DuePing[] = [];
+  const begun = begunIn(job, window);
+  const opened = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' } as const;
+  const opens = window.closesAt === null || window.opensAt < window.closesAt;
+  if (opens && window.why !== 'touched-ready' && !begun && wait.fromMinutes > 0)
+    pings.push(ping(opened[wait.kind], window.opensAt, window.seq));
+  if (window.closesAt !== null && !begun) {
+    const closing = window.closesAt - closingLead(window.opensAt, window.closesAt);
+    if (closing > window.opensAt) pings.push(ping('recoat-closing', closing));
+    pings.push(ping('recoat-missed', window.closesAt));
+  }
+  return pings;
+}

@@ -1,0 +1,38 @@
+import type { Use } from '../trade/material.ts';
+
+/** The list of steps that a kind of job follows. */
+export interface Recipe {
+  readonly id: string;
+  readonly name: string;
+  readonly summary: string;
+  readonly steps: readonly RecipeStep[];
+}
+
+export const STEP_KINDS = ['prepare', 'coat', 'shell', 'finish', 'demould', 'cast'] as const;
+/**
+ * `prepare`: before the first coat. `coat`: adds one layer of skin. `shell`: adds rigid backing. `finish`: trimming,
+ * waxing, washing. `demould`: the mould opens. `cast`: a casting is poured (a block pour of the mould itself is a `shell`).
+ */
+export type StepKind = (typeof STEP_KINDS)[number];
+
+/** One piece of work: hands-on minutes, then a wait. */
+export interface RecipeStep {
+  readonly id: string;
+  readonly title: string;
+  readonly kind: StepKind;
+  readonly handsMinutes: number;
+  /** The role whose material this step uses up; null for bare handiwork. */
+  readonly role: Use | null;
+  /** How thick a layer it adds, or how many times the material's usual coat; null where it adds none. */
+  readonly layer: { readonly millimetres: number } | { readonly timesUsualCoat: number } | null;
+  /** What must pass before the next step; `recoat` and `cure` take the material's own times. */
+  readonly wait: RecipeWait;
+  /** What to have in mind while doing it. */
+  readonly advice: string | null;
+}
+
+export type RecipeWait =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'recoat' }
+  | { readonly kind: 'cure' }
+  | { readonly kind: 'fixed'; readonly fromMinutes: number; readonly untilMinutes: number | null };

@@ -1,0 +1,54 @@
+import type { MissedChoice, PlannedStep, TackResult } from './events.ts';
+
+/** One job as its events have left it. */
+export interface JobState {
+  readonly id: string;
+  readonly name: string;
+  readonly recipe: { readonly id: string; readonly name: string };
+  readonly areaSquareMetres: number | null;
+  readonly startedAt: number;
+  readonly enteredAt: number;
+  readonly holder: string;
+  readonly status: 'active' | 'held' | 'finished' | 'closed';
+  readonly heldFor: string | null;
+  readonly steps: readonly StepState[];
+  readonly notes: readonly Remark[];
+  /** What did not go by the recipe: a step too early, a missed window and what was decided. */
+  readonly deviations: readonly Remark[];
+  /** When somebody last told something of this job: what answers a ping. */
+  readonly touchedAt: number;
+}
+
+export interface StepState {
+  readonly plan: PlannedStep;
+  readonly done: Mark | null;
+  /** Since when its material is in the cup, if a cup was poured for it. */
+  readonly begunAt: number | null;
+  /** The last tack check since it was done. */
+  readonly check: (Mark & { readonly result: TackResult }) | null;
+  /** What was decided when its own window had been missed; it may then go on whenever it suits. */
+  readonly decision: (Mark & { readonly choice: MissedChoice }) | null;
+}
+
+/** Who did something, when it happened, when it was told, and the number of the event that says so. */
+export interface Mark {
+  readonly at: number;
+  readonly enteredAt: number;
+  readonly by: string;
+  readonly seq: number;
+}
+
+export interface Remark {
+  readonly at: number;
+  readonly by: string;
+  readonly text: string;
+}
+
+/** Index of the step that comes next, or the number of steps when all are done. */
+export function nextIndex(job: JobState): number {
+  const index = job.steps.findIndex((step) => step.done === null);
+  return index === -1 ? job.steps.length : index;
+}
+
+export const nextStep = (job: JobState): StepState | null => job.steps[nextIndex(job)] ?? null;
+export const isOpen = (job: JobState): boolean => job.status === 'active' || job.status === 'held';

@@ -1,0 +1,65 @@
+import { MINUTE } from '../trade/calendar.ts';
+import { type TemperatureRecord, waitOver } from '../trade/cure.ts';
+import { type JobState, nextIndex } from './state.ts';
+
+/** From when a step can go on, until when, and what opened that window. Milliseconds since the epoch. */
+export interface Window {
+  readonly opensAt: number;
+  /** Null: it stays open. */
+  readonly closesAt: number | null;
+  readonly why: 'start' | 'wait' | 'not-yet' | 'touched-ready' | 'touched-past' | 'decided';
+  /** The number of the event that opened it: a window that is opened anew is another one. */
+  readonly seq: number;
+}
+
+/** After "not yet", the next look is due when a quarter of the wait has passed again, but within these minutes. */
+const LOOK_AGAIN = { shareOfWait: 0.25, leastMinutes: 5, mostMinutes: 60 };
+
+/** The window of the step at `index`, or null while the step before it is not done. */
+export function windowOf(job: JobState, index: number, record: TemperatureRecord): Window | null {
+  const step = job.steps[index];
+  if (step?.decision) return { opensAt: step.decision.at, closesAt: null, why: 'decided', seq: step.decision.seq };
+  const before = job.steps[index - 1];
+  if (index === 0) return { opensAt: job.startedAt, closesAt: null, why: 'start', seq: 0 };
+  if (!step || !before?.done) return null;
+  const { done, check } = before;
+  const wait = before.plan.wait;
+  if (wait === null) return { opensAt: done.at, closesAt: null, why: 'wait', seq: done.seq };
+  const opensAt = waitOver(record, wait.speed, done.at, wait.fromMinutes);
+  const closesAt = wait.untilMinutes === null ? null : waitOver(record, wait.speed, done.at, wait.untilMinutes);
+  if (check?.result === 'ready') return { opensAt: Math.min(opensAt, check.at), closesAt, why: 'touched-ready', seq: check.seq };
+  if (check?.result === 'past')
+    return { opensAt, closesAt: Math.min(check.at, closesAt ?? check.at), why: 'touched-past', seq: check.seq };
+  if (check?.result === 'not-yet') {
+    const minutes = Math.min(
+      LOOK_AGAIN.mostMinutes,
+      Math.max(LOOK_AGAIN.leastMinutes, wait.fromMinutes * LOOK_AGAIN.shareOfWait),
+    );
+    const again = Math.max(opensAt, check.at + minutes * MINUTE);
+    return {
+      opensAt: closesAt === null ? again : Math.min(again, Math.max(opensAt, closesAt)),
+      closesAt,
+      why: 'not-yet',
+      seq: check.seq,
+    };
+  }
+  return { opensAt, closesAt, why: 'wait', seq: done.seq };
+}
+
+/** The window of the step that comes next, or null when all is done. */
+export const nextWindow = (job: JobState, record: TemperatureRecord): Window | null => windowOf(job, nextIndex(job), record);
+
+/** Whether the next step's window has closed with nobody having begun it. */
+export function isMissed(job: JobState, record: TemperatureRecord, now: number): boolean {
+  const window = nextWindow(job, record);
+  if (window === null || window.closesAt === null || now < window.closesAt) return false;
+  // The last moment of a wait still counts; the moment at which a finger found it past does not.
+  if (now === window.closesAt && window.why !== 'touched-past') return false;
+  return !begunIn(job, window);
+}
+
+/** Whether a cup was poured for the next step before its window closed. */
+export function begunIn(job: JobState, window: Window): boolean {
+  const begunAt = job.steps[nextIndex(job)]?.begunAt ?? null;
+  return begunAt !== null && (window.closesAt === null || begunAt <= window.closesAt);
+}

@@ -1,0 +1,81 @@
+import { resolve } from 'node:path';
+import { type ParseArgsConfig, parseArgs } from 'node:util';
+import { plainText } from '../chat/plain.ts';
+import { parseZone } from '../trade/calendar-text.ts';
+import { nearest } from '../words/nearest.ts';
+import { isRefusal } from '../words/refusal.ts';
+import { startOf } from './at.ts';
+import { WrongUsage } from './usage.ts';
+
+export interface ChatOptions {
+  readonly json: boolean;
+  readonly at: string | null;
+  readonly zone: string | null;
+  readonly dataDir: string;
+  readonly configDir: string | null;
+}
+
+export type Wanted =
+  | { verb: 'chat'; options: ChatOptions }
+  | { verb: 'check'; configDir: string | null }
+  | { verb: 'demo' }
+  | { verb: 'help' };
+
+const VERBS = ['chat', 'demo', 'check', 'help'];
+const FOLDER = { type: 'string' } as const;
+const FLAGS = {
+  json: { type: 'boolean' },
+  at: FOLDER,
+  zone: FOLDER,
+  data: FOLDER,
+  config: FOLDER,
+  help: { type: 'boolean' },
+} as const;
+
+/** What the arguments ask for. Throws `WrongUsage`. */
+export function wantedBy(argv: readonly string[], root: string): Wanted {
+  const [first] = argv;
+  const named = first !== undefined && !first.startsWith('-');
+  const verb = named ? first : 'chat';
+  const args = named ? argv.slice(1) : [...argv];
+  if (!VERBS.includes(verb)) {
+    const [close] = nearest(verb, VERBS);
+    throw new WrongUsage(`There is no "${verb}"; there is ${VERBS.join(', ')}.${close ? ` Did you mean ${close}?` : ''}`);
+  }
+  const { help, config, ...values } = flagsOf(args, verb);
+  const configDir = config === undefined ? null : resolve(config);
+  if (help || verb === 'help') return { verb: 'help' };
+  if (verb === 'check') return { verb, configDir };
+  if (verb === 'demo') return { verb };
+  if (values.at !== undefined && startOf(values.at, 'Etc/UTC') === null)
+    throw new WrongUsage(`--at takes a date and a time. Got "${values.at}". For example: --at 2026-03-02T08:00`);
+  const dataDir = values.data === undefined ? resolve(root, '.data') : resolve(values.data);
+  return {
+    verb: 'chat',
+    options: { json: values.json ?? false, at: values.at ?? null, zone: zoneOf(values.zone), dataDir, configDir },
+  };
+}
+
+function flagsOf(args: string[], verb: string) {
+  const taken: Record<string, readonly (keyof typeof FLAGS)[]> = {
+    chat: ['json', 'at', 'zone', 'data', 'config', 'help'],
+    check: ['config', 'help'],
+  };
+  const flags = (taken[verb] ?? ['help']).map((name) => [name, FLAGS[name]]);
+  const options = Object.fromEntries(flags) as NonNullable<ParseArgsConfig['options']>;
+  try {
+    const { values } = parseArgs({ args, options, strict: true, allowPositionals: false });
+    return values as { json?: boolean; at?: string; zone?: string; data?: string; config?: string; help?: boolean };
+  } catch (error) {
+    throw new WrongUsage((error as Error).message);
+  }
+}
+
+function zoneOf(typed: string | undefined): string | null {
+  if (typed === undefined) return null;
+  const zone = parseZone(typed);
+  if (!isRefusal(zone)) return zone;
+  const message = plainText(zone.message, { zone: 'Etc/UTC', now: 0 });
+  const more = message.endsWith('?') ? '' : '.';
+  throw new WrongUsage(`--zone: ${message}${more} For example: --zone ${zone.example ?? 'Europe/Berlin'}`);
+}

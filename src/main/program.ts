@@ -1,0 +1,50 @@
+import { join } from 'node:path';
+import { loadConfiguration } from '../adapters/yaml/load.ts';
+import { problemText } from '../adapters/yaml/problem.ts';
+import { chat, type Streams } from './chat.ts';
+import { demo } from './demo.ts';
+import { type Wanted, wantedBy } from './options.ts';
+import { USAGE, WrongUsage } from './usage.ts';
+
+/** The whole program; resolves to its exit code. A refusal in the chat is an answer: only a broken set-up is a failure. */
+export async function run({ root, argv }: { root: string; argv: string[] }): Promise<number> {
+  const { stdin, stdout, stderr, env } = process;
+  // Whoever reads us may stop at any time, as `head` does. What was answered is stored, so there is nothing left to do.
+  stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(0);
+    throw error;
+  });
+  const colour = stdout.isTTY && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
+  try {
+    return await work(wantedBy(argv, root), root, { input: stdin, output: stdout, errors: stderr, colour });
+  } catch (error) {
+    const usage = error instanceof WrongUsage;
+    stderr.write(usage ? `${error.message}\n\n${USAGE}` : `Coatbell cannot go on: ${(error as Error).stack ?? error}\n`);
+    return usage ? 2 : 1;
+  }
+}
+
+async function work(wanted: Wanted, root: string, streams: Streams): Promise<number> {
+  switch (wanted.verb) {
+    case 'help':
+      streams.output.write(USAGE);
+      return 0;
+    case 'check':
+      return check(root, wanted.configDir, streams);
+    case 'demo':
+      return demo(root, streams);
+    case 'chat':
+      return chat(root, wanted.options, streams);
+  }
+}
+
+function check(root: string, configDir: string | null, { output, errors }: Streams): number {
+  const found = loadConfiguration({ shippedDir: join(root, 'config'), ownDir: configDir });
+  if (Array.isArray(found)) {
+    errors.write(`${found.map(problemText).join('\n')}\n`);
+    return 1;
+  }
+  const counts = `${found.materials.length} materials, ${found.recipes.length} recipes`;
+  output.write(`materials.yaml, recipes.yaml and studio.yaml are in order: ${counts}\n`);
+  return 0;
+}

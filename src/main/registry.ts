@@ -1,0 +1,36 @@
+import board from '../../commands/board.ts';
+import check from '../../commands/check.ts';
+import cup from '../../commands/cup.ts';
+import done from '../../commands/done.ts';
+import fix from '../../commands/fix.ts';
+import handover from '../../commands/handover.ts';
+import help from '../../commands/help.ts';
+import job from '../../commands/job.ts';
+import material from '../../commands/material.ts';
+import missed from '../../commands/missed.ts';
+import mix from '../../commands/mix.ts';
+import shift from '../../commands/shift.ts';
+import snooze from '../../commands/snooze.ts';
+import temp from '../../commands/temp.ts';
+import undo from '../../commands/undo.ts';
+import { registry } from '../chat/registry.ts';
+import type { Desk } from '../desk/desk.ts';
+
+/** Every command, in the order in which help lists them. A test compares it with the folder. */
+export const commands = registry<Desk>([
+  mix,
+  fix,
+  job,
+  done,
+  check,
+  missed,
+  undo,
+  cup,
+  snooze,
+  handover,
+  shift,
+  temp,
+  board,
+  material,
+  help,
+]);

@@ -1,0 +1,26 @@
+import { distance } from 'fastest-levenshtein';
+
+const folded = (word: string) => word.toLowerCase().replace(/[\s_]+/g, '-');
+
+/** The candidates that look like a slip of `typed`, nearest first, at most `most` of them; none that is far off. */
+export function nearest(typed: string, candidates: Iterable<string>, most = 3): string[] {
+  const word = folded(typed);
+  const reach = Math.max(1, Math.min(4, Math.ceil(word.length / 3)));
+  return [...candidates]
+    .map((candidate) => {
+      const other = folded(candidate);
+      const part = word.length >= 3 && (other.includes(word) || word.includes(other));
+      return { candidate, off: part ? 0.5 : distance(word, other) };
+    })
+    .filter(({ off }) => off <= reach)
+    .sort((a, b) => a.off - b.off || a.candidate.localeCompare(b.candidate))
+    .slice(0, most)
+    .map(({ candidate }) => candidate);
+}
+
+/** The candidate that `typed` names, whatever its case and its spaces, or undefined. */
+export function named(typed: string, candidates: Iterable<string>): string | undefined {
+  const word = folded(typed.trim());
+  for (const candidate of candidates) if (folded(candidate) === word) return candidate;
+  return undefined;
+}

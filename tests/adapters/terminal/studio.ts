@@ -1,0 +1,40 @@
+import { fileURLToPath } from 'node:url';
+import { type MessageObject, messageObject } from '../../../src/adapters/terminal/message.ts';
+import type { Session } from '../../../src/adapters/terminal/session.ts';
+import type { Clock } from '../../../src/bench/ports.ts';
+import { StandingClock } from '../../../src/bench/standing-clock.ts';
+import { type LocalChat, openLocalChat } from '../../../src/main/local-chat.ts';
+
+const root = fileURLToPath(new URL('../../../', import.meta.url));
+
+export interface Room extends LocalChat {
+  session: Session;
+  troubles: unknown[];
+  /** Types the lines and gives what they led to. */
+  type(...lines: string[]): Promise<MessageObject[]>;
+}
+
+/** The whole program behind the local chat, on a Monday at 08:00 in Berlin, with the shipped configuration. */
+export async function room({ dataDir = null, clock = new StandingClock(0) }: { dataDir?: string | null; clock?: Clock } = {}) {
+  const shown: MessageObject[] = [];
+  const troubles: unknown[] = [];
+  const chat = await openLocalChat({
+    root,
+    dataDir,
+    configDir: null,
+    zone: 'Europe/Berlin',
+    at: '2026-03-02T08:00',
+    clock,
+    show: (message, reader) => void shown.push(messageObject(message, reader)),
+    trouble: (error) => void troubles.push(error),
+  });
+  if (Array.isArray(chat)) throw new Error(JSON.stringify(chat));
+  await chat.wake();
+  const type = async (...lines: string[]) => {
+    for (const line of lines) await chat.line(line);
+    return shown.splice(0);
+  };
+  return { ...chat, troubles, type } satisfies Room;
+}
+
+export const START = '/job start name:Lion head skin:brush-urethane shell:shell-paste casting:casting-plaster area:0.4 m2';

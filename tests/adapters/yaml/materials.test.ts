@@ -1,0 +1,161 @@
+import { describe, expect, test } from 'vitest';
+import { readDocument } from '../../../src/adapters/yaml/document.ts';
+import { materialsFile } from '../../../src/adapters/yaml/materials.ts';
+import { problemText } from '../../../src/adapters/yaml/problem.ts';
+
+const RIGHT = `materials:
+  - id: skin-x
+    name: An example rubber
+    family: urethane
+    use: [skin]
+    parts:
+      - { part: A, density: 1.00, viscosity: 1.5 }
+      - { part: B, density: 1.25, viscosity: 70 }
+    ratio: { weight: { A: 80, B: 100 }, volume: { A: 1, B: 1 } }
+    tolerance: 5 %
+    reference: { temperature: 23 C, mass: 100 g }
+    potLife: 18 min
+    recoat: { from: 30 min, until: 3 h }
+    demould: 14 h
+    cure: { law: q10, q10: 2 }
+    usable: { from: 15 C, until: 32 C }
+    coat: { thickness: 0.8 mm, most: 1.5 mm }
+    additives: [{ name: thickener, of: B, least: 0 %, most: 3 %, usual: 1 % }]
+    source: made up
+`;
+const read = (text: string) => readDocument(materialsFile, 'materials.yaml', text);
+const problems = (...changes: [string, string][]) => {
+  let text = RIGHT;
+  for (const [from, to] of changes) {
+    expect(text).toContain(from);
+    text = text.replace(from, to);
+  }
+  const result = read(text);
+  return result.ok ? [] : result.problems;
+};
+const material = (...changes: [string, string][]) => {
+  const result = read(changes.reduce((text, [from, to]) => text.replace(from, to), RIGHT));
+  if (!result.ok) throw new Error(result.problems.map(problemText).join('\n'));
+  return result.value[0];
+};
+
+test('the right one is right, in base units', () =>
+  expect(material()).toMatchObject({
+    tolerancePercent: 5,
+    potLifeMinutes: 18,
+    recoat: { fromMinutes: 30, untilMinutes: 180 },
+    reference: { celsius: 23, massGrams: 100 },
+    cure: { law: 'q10', q10: 2 },
+    pourOrder: null,
+    shrinkagePercent: null,
+    hazards: [],
+  }));
+
+test('the example that problems quote is right itself', () => expect(read(materialsFile.example)).toMatchObject({ ok: true }));
+
+test('what is left out of the ratio is worked out', () => {
+  expect(material(['weight: { A: 80, B: 100 }, ', ''])?.parts.map(({ weightShare }) => weightShare)).toEqual([1, 1.25]);
+  expect(material([', volume: { A: 1, B: 1 }', ''])?.parts.map(({ volumeShare }) => volumeShare)).toEqual([1, 1]);
+  const bare = material([', volume: { A: 1, B: 1 }', ''], ['density: 1.25, ', '']);
+  expect(bare?.parts.map(({ volumeShare }) => volumeShare)).toEqual([null, null]);
+  expect(material(['    tolerance: 5 %\n', ''])?.tolerancePercent).toBe(2);
+  expect(material(['law: q10, q10: 2', 'law: arrhenius, activationEnergy: 51.2 kJ/mol'])?.cure).toEqual({
+    law: 'arrhenius',
+    joulesPerMole: 51_200,
+  });
+});
+
+describe('one thing wrong: line, path, words, example', () => {
+  test.each<[string, string, number, string, RegExp, string]>([
+    ['potLife: 18 min', 'potLife: soon', 12, 'materials[0].potLife', /^expected a duration with its unit, got "soon"$/, '18 min'],
+    ['potLife: 18 min', 'potLife: 18', 12, 'materials[0].potLife', /got 18$/, '18 min'],
+    ['potLife: 18 min', 'potLife: 0 min', 12, 'materials[0].potLife', /got "0 min"/, '18 min'],
+    ['    potLife: 18 min\n', '', 2, 'materials[0].potLife', /got nothing/, '18 min'],
+    ['potLife', 'potlife', 2, 'materials[0].potLife', /got nothing/, '18 min'],
+    ['id: skin-x', 'id: Skin X', 2, 'materials[0].id', /lower case/, 'skin-x'],
+    ['urethane', 'uretane', 4, 'materials[0].family', /did you mean urethane/, 'urethane'],
+    ['use: [skin]', 'use: []', 5, 'materials[0].use', /at least one/, '[ skin ]'],
+    ['use: [skin]', 'use: skin', 5, 'materials[0].use', /expected a list, got "skin"/, '[ skin ]'],
+    ['viscosity: 70', 'viscosity: thick', 8, 'materials[0].parts[1].viscosity', /Pa·s/, '1.5'],
+    ['part: B', 'part: A', 8, 'materials[0].parts[1].part', /twice/, 'A'],
+    ['weight: { A: 80, B: 100 }', 'weight: { A: 80, C: 100 }', 9, 'materials[0].ratio.weight.C', /no part "C"/, '90'],
+    ['weight: { A: 80, B: 100 }', 'weight: { A: 80 }', 9, 'materials[0].ratio.weight', /none for B/, '{ A: 90, B: 100 }'],
+    ['weight: { A: 80, B: 100 }', 'weight: { A: 80, B: 0 }', 9, 'materials[0].ratio.weight', /over 0/, '{ A: 90, B: 100 }'],
+    [
+      '{ weight: { A: 80, B: 100 }, volume: { A: 1, B: 1 } }',
+      '{}',
+      9,
+      'materials[0].ratio',
+      /got neither/,
+      '{ weight: { A: 90, B: 100 }, volume: { A: 1, B: 1 } }',
+    ],
+    ['tolerance: 5 %', 'tolerance: 25 %', 10, 'materials[0].tolerance', /0 to 20 %/, '5 %'],
+    ['temperature: 23 C', 'temperature: 40 C', 11, 'materials[0].reference.temperature', /usable range/, '23 C'],
+    ['until: 3 h', 'until: 20 min', 13, 'materials[0].recoat.until', /close after it opens/, '3 h'],
+    ['q10: 2 }', '}', 15, 'materials[0].cure.q10', /needs it/, '2'],
+    ['law: q10, q10: 2', 'law: arrhenius', 15, 'materials[0].cure.activationEnergy', /needs it/, '51.2 kJ/mol'],
+    ['from: 15 C', 'from: 35 C', 16, 'materials[0].usable.until', /warmer/, '32 C'],
+    ['most: 1.5 mm', 'most: 0.5 mm', 17, 'materials[0].coat.most', /at least the usual/, '1.5 mm'],
+    ['of: B', 'of: C', 18, 'materials[0].additives[0].of', /no part "C"/, 'B'],
+    ['least: 0 %', 'least: 4 %', 18, 'materials[0].additives[0].least', /no more than most/, '0 %'],
+    ['usual: 1 %', 'usual: 4 %', 18, 'materials[0].additives[0].usual', /0 to 3 %/, '1 %'],
+    ['    tolerance', '    pourOrder: [B]\n    tolerance', 10, 'materials[0].pourOrder', /none for A/, '[ B, A ]'],
+    ['tolerance', 'tolerence', 10, 'materials[0].tolerence', /did you mean tolerance\?/, 'tolerance: 5 %'],
+    ['tolerance', 'price', 10, 'materials[0].price', /expected one of id, name/, ''],
+  ])('%s → %s', (from, to, line, path, message, example) => {
+    const found = problems([from, to]).filter((problem) => problem.path === path);
+    expect(found).toEqual([{ file: 'materials.yaml', line, path, message: expect.stringMatching(message), example }]);
+  });
+
+  test('only by volume, and a density missing', () =>
+    expect(problems(['weight: { A: 80, B: 100 }, ', ''], ['density: 1.25, ', ''])).toMatchObject([
+      { path: 'materials[0].parts[1].density', line: 8 },
+    ]));
+
+  test('an id twice', () => {
+    const result = read(RIGHT + RIGHT.replace('materials:\n', ''));
+    expect(result).toMatchObject({
+      problems: [{ path: 'materials[1].id', line: 20, message: 'the id "skin-x" is taken further up' }],
+    });
+  });
+});
+
+test('everything wrong is said at once, in order, checks across fields too', () =>
+  expect(
+    problems(
+      ['family: urethane', 'family: rubber'],
+      ['{ A: 80, B: 100 }', '{ A: 100, B: 80 }'],
+      ['18 min', 'soon'],
+      ['until: 3 h', 'until: 3 min'],
+      ['source', 'sauce'],
+    ).map(({ line, path }) => [line, path]),
+  ).toEqual([
+    [2, 'materials[0].source'],
+    [4, 'materials[0].family'],
+    [9, 'materials[0].ratio.weight'],
+    [12, 'materials[0].potLife'],
+    [13, 'materials[0].recoat.until'],
+    [19, 'materials[0].sauce'],
+  ]));
+
+describe('the file itself', () => {
+  test.each<[string, string, number, string, RegExp]>([
+    ['an open bracket', 'materials: [', 1, '', /^not valid YAML/],
+    ['a key twice', RIGHT.replace('    potLife', '    name: Again\n    potLife'), 12, 'materials[0].name', /stands here twice/],
+    ['nothing', '', 1, '', /expected a mapping, got nothing/],
+    ['a list', '- a', 1, '', /expected a mapping, got a list/],
+    ['no materials', 'materials: []', 1, 'materials', /at least one/],
+    ['a text for a material', 'materials:\n  - skin', 2, 'materials[0]', /expected a mapping, got "skin"/],
+    ['an unknown anchor', 'materials: *none', 1, '', /not valid YAML/],
+  ])('%s', (_, text, line, path, message) => {
+    const result = read(text);
+    expect(result.ok ? [] : result.problems).toEqual([
+      { file: 'materials.yaml', line, path, message: expect.stringMatching(message), example: expect.any(String) },
+    ]);
+  });
+});
+
+test('the line for a person', () =>
+  expect(problems(['18 min', 'soon']).map(problemText)).toEqual([
+    'materials.yaml:12 materials[0].potLife: expected a duration with its unit, got "soon"; for example: 18 min',
+  ]));

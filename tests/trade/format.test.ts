@@ -1,0 +1,32 @@
+import { expect, it } from 'vitest';
+import { grams, massText, millilitres, minutesText, percentText } from '../../src/trade/format.ts';
+
+it.each([
+  [grams(135, 1), '135 g'],
+  [grams(135.04, 0.1), '135 g'],
+  [grams(135.26, 0.1), '135.3 g'],
+  [grams(12.345, 0.5), '12.3 g'],
+  [grams(9999, 1), '9999 g'],
+  [grams(12_500, 1), '12.5 kg'],
+  [grams(0, 1), '0 g'],
+  [grams(0.005, 0.01), '0.01 g'],
+  [millilitres(150, 5), '150 mL'],
+  [millilitres(12_000, 5), '12 L'],
+  [minutesText(45), '45 min'],
+  [minutesText(180), '3 h'],
+  [minutesText(90), '1 h 30 min'],
+  [minutesText(3120), '2 d 4 h'],
+  [minutesText(0.75), '45 s'],
+  [minutesText(0), '0 min'],
+  [minutesText(1439.8), '1 d'],
+  [minutesText(59.8), '1 h'],
+  [percentText(0.3), '0.3 %'],
+  [percentText(6.875), '6.9 %'],
+  [percentText(0.04), '0.04 %'],
+  [percentText(0), '0 %'],
+  [percentText(12), '12 %'],
+  [massText(500, 'metric', 1), '500 g'],
+  [massText(500, 'customary', 1), '500 g (1 lb 1.6 oz)'],
+  [massText(135, 'customary', 1), '135 g (4.76 oz)'],
+  [massText(453.59237, 'customary', 1), '454 g (1 lb)'],
+])('%s', (text, expected) => expect(text).toBe(expected));
