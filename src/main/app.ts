@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { Keyv } from 'keyv';
 import { isEventKey, KeyvEventStore } from '../adapters/keyv/event-store.ts';
 import { LmdbStore } from '../adapters/lmdb/store.ts';
+import type { Notebook } from '../adapters/terminal/transcript.ts';
 import { type Configuration, loadConfiguration } from '../adapters/yaml/load.ts';
 import type { Problem } from '../adapters/yaml/problem.ts';
 import { House } from '../bench/house.ts';
@@ -30,7 +31,7 @@ export interface App {
   readonly house: House;
   readonly configuration: Configuration;
   /** For what a surface itself has to keep. */
-  readonly keyv: Keyv;
+  readonly notebook: Notebook;
   /** Lets what has begun come to its end, then closes the store. */
   close(): Promise<void>;
 }
@@ -60,7 +61,13 @@ export function openApp({ root, dataDir, configDir, zone, clock, post, trouble }
     house.sleep();
     await keyv.disconnect();
   };
-  return { house, configuration, keyv, close };
+  return { house, configuration, notebook: notebookOf(store), close };
+}
+
+function notebookOf(store: LmdbStore | null): Notebook {
+  if (store !== null) return { read: (key) => store.readNow(key), write: (key, text) => store.writeNow(key, text) };
+  const pages = new Map<string, string>();
+  return { read: (key) => pages.get(key), write: (key, text) => void pages.set(key, text) };
 }
 
 function storeIn(folder: string | null): LmdbStore | Problem[] | null {

@@ -68,7 +68,7 @@ async function promptFor(
     historyFolder: dataDir,
     trouble,
     suppliers: () => suppliersFor({ house, channel: session.channel, speakers, commands, ...configuration }),
-    labels: async () => (await transcript.labels(session.channel)).flat(),
+    labels: async () => transcript.labels(session.channel).flat(),
     // A clock that stands still is worth a look before each line; the real one hangs on the wall.
     prompt: () => {
       const now = clock.now();

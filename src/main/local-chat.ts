@@ -29,11 +29,11 @@ export async function openLocalChat({ at, show, ...parts }: LocalChatParts): Pro
   // Nothing is announced before `wake`, by when the session stands.
   const app = openApp({ ...parts, post: (card, channel, id) => session.ping(card, channel, id) });
   if (Array.isArray(app)) return app;
-  const { house, keyv, configuration } = app;
+  const { house, notebook, configuration } = app;
   // Only the stored studio knows the zone in which the start is meant.
   if (clock instanceof StandingClock && at !== null)
     await clock.advanceTo(startOf(at, (await house.studio()).zone) ?? clock.now());
-  const transcript = new Transcript(keyv);
+  const transcript = new Transcript(notebook);
   const { materials, recipes } = configuration;
   const session = new Session({ house, commands, materials, recipes, clock, transcript, show, trouble });
   const hints: ShiftHints | null = clock instanceof StandingClock ? null : shiftHints(house, trouble);

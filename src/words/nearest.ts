@@ -2,6 +2,9 @@ import { distance } from 'fastest-levenshtein';
 
 const folded = (word: string) => word.toLowerCase().replace(/[\s_]+/g, '-');
 
+/** The same letters in another order: fingers that came down one before the other. */
+const swapped = (a: string, b: string) => [...a].sort().join('') === [...b].sort().join('');
+
 /** The candidates that look like a slip of `typed`, nearest first, at most `most` of them; none that is far off. */
 export function nearest(typed: string, candidates: Iterable<string>, most = 3): string[] {
   const word = folded(typed);
@@ -10,7 +13,7 @@ export function nearest(typed: string, candidates: Iterable<string>, most = 3): 
     .map((candidate) => {
       const other = folded(candidate);
       const part = word.length >= 3 && (other.includes(word) || word.includes(other));
-      return { candidate, off: part ? 0.5 : distance(word, other) };
+      return { candidate, off: part ? 0.5 : swapped(word, other) ? 1 : distance(word, other) };
     })
     .filter(({ off }) => off <= reach)
     .sort((a, b) => a.off - b.off || a.candidate.localeCompare(b.candidate))

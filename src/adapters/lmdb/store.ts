@@ -106,6 +106,17 @@ export class LmdbStore extends EventEmitter implements KeyvStoreAdapter {
     for (const { key, value } of this.#db.getRange(this.#range(namespace))) yield [key, value[1] as Awaited<Value>];
   }
 
+  /** For a caller that cannot wait: reads at once. */
+  readNow(key: string): string | undefined {
+    const [entry] = this.#look([key]);
+    return live(entry) ? String(entry[1]) : undefined;
+  }
+
+  /** For a caller that cannot wait: on disk when it returns. */
+  writeNow(key: string, text: string): void {
+    this.#db.transactionSync(() => this.#db.putSync(key, [0, text]));
+  }
+
   async disconnect(): Promise<void> {
     await this.#db.close();
   }

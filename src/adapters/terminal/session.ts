@@ -53,7 +53,7 @@ export class Session {
   /** Shows a ping, unless it was shown before; `id` says that it is the same one. */
   async ping(card: Card, channel: string, id: string): Promise<void> {
     const { transcript } = this.#parts;
-    if (await transcript.shown(channel, id)) return;
+    if (transcript.shown(channel, id)) return;
     await this.#show({ channel, kind: 'ping', answer: card }, () =>
       transcript.remember(channel, { buttons: card.buttons, ping: id }),
     );
@@ -83,9 +83,9 @@ export class Session {
 
   async #press(label: string): Promise<void> {
     const { transcript, commands } = this.#parts;
-    const way = await transcript.button(this.channel, label);
+    const way = transcript.button(this.channel, label);
     if (way) return this.#call(parseCall(commands, way));
-    return this.#reply(noSuchButton(label, await transcript.labels(this.channel)));
+    return this.#reply(noSuchButton(label, transcript.labels(this.channel)));
   }
 
   async #call(call: Call<Desk> | Refusal): Promise<void> {
@@ -119,18 +119,22 @@ export class Session {
     const { transcript, trouble } = this.#parts;
     const { channel } = this;
     // Its command is done and stored: an answer whose buttons cannot be kept is still an answer.
-    await this.#show({ channel, kind: 'reply', answer }, () =>
-      transcript.remember(channel, { buttons: buttonsOf(answer) }).catch(trouble),
-    );
+    await this.#show({ channel, kind: 'reply', answer }, () => {
+      try {
+        transcript.remember(channel, { buttons: buttonsOf(answer) });
+      } catch (error) {
+        trouble(error);
+      }
+    });
   }
 
   /**
    * First kept on disk, then shown, with nothing to wait for in between. A kill then hits the gap between the two only by
    * a hair; the other way round the whole write would be the gap, and after it a ping would come a second time.
    */
-  async #show(message: Message, remember: () => Promise<void>): Promise<void> {
+  async #show(message: Message, remember: () => void): Promise<void> {
     const { zone } = await this.#parts.house.studio();
-    await remember();
+    remember();
     this.#parts.show(message, { zone, now: this.#parts.clock.now() });
   }
 

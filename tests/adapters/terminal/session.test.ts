@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { SystemClock } from '../../../src/adapters/system-clock/clock.ts';
-import { room, START } from './studio.ts';
+import { room, START } from '../../support/room.ts';
 
 const codes = (messages: { data: Readonly<Record<string, unknown>> }[]) =>
   messages.map(({ data }) => (data['refusal'] as { code: string } | undefined)?.code);
@@ -95,7 +95,7 @@ it('shows a ping only once, and its buttons work, after a kill between the messa
     const first = await room({ dataDir });
     await first.type(START, '[Step done]');
     // What a kill right after the message leaves behind: shown and remembered, but not recorded by the bench.
-    await first.transcript.remember('bench', {
+    first.transcript.remember('bench', {
       buttons: [{ label: 'Coat done', command: 'done', options: { job: 'lion-head' } }],
       ping: 'lion-head/coat-1/step-due/2',
     });

@@ -1,11 +1,11 @@
 import { fileURLToPath } from 'node:url';
-import { type MessageObject, messageObject } from '../../../src/adapters/terminal/message.ts';
-import type { Session } from '../../../src/adapters/terminal/session.ts';
-import type { Clock } from '../../../src/bench/ports.ts';
-import { StandingClock } from '../../../src/bench/standing-clock.ts';
-import { type LocalChat, openLocalChat } from '../../../src/main/local-chat.ts';
+import { type MessageObject, messageObject } from '../../src/adapters/terminal/message.ts';
+import type { Session } from '../../src/adapters/terminal/session.ts';
+import type { Clock } from '../../src/bench/ports.ts';
+import { StandingClock } from '../../src/bench/standing-clock.ts';
+import { type LocalChat, openLocalChat } from '../../src/main/local-chat.ts';
 
-const root = fileURLToPath(new URL('../../../', import.meta.url));
+const root = fileURLToPath(new URL('../../', import.meta.url));
 
 export interface Room extends LocalChat {
   session: Session;
