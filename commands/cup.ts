@@ -4,7 +4,7 @@ import { hazardLines } from '../src/cards/hazards.ts';
 import { isoIn } from '../src/cards/iso.ts';
 import { doneWay, waysOn } from '../src/cards/job-card.ts';
 import { card } from '../src/chat/card.ts';
-import { text, typed } from '../src/chat/options.ts';
+import { text, typed, whole } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { speedOf } from '../src/desk/mixing.ts';
 import { jobIfAny, job as jobNamed, material as materialNamed, moment } from '../src/desk/resolve.ts';
@@ -60,6 +60,8 @@ export default group({
         material: text({ about: 'What was mixed; left out, what the job needs next', complete: 'material' }).optional(),
         amount: typed(parseQuantity, { about: 'How much is in it: 240 g' }).optional(),
         job: text({ about: 'The job that it is for', complete: 'job' }).optional(),
+        step: text({ about: 'The step that it is for; left out, what comes next', complete: 'step' }).optional(),
+        nth: whole({ about: 'Which cup of its step it is: a second press is then noticed', least: 1 }).optional(),
         at,
       },
       examples: ['material:brush-urethane amount:240 g', 'material:shell-paste amount:300 g at:2m ago'],
@@ -89,8 +91,9 @@ export default group({
           );
         // A cup counts for a job only if the job is named or its next step takes this material.
         const owner = job && (input.job !== undefined || next === material.id) ? job : null;
-        const decided = await desk.bench.decide((_, log) =>
+        const decided = await desk.bench.decide((now, log) =>
           startCup(
+            now,
             log,
             {
               material: { id: material.id, name: material.name },
@@ -98,6 +101,8 @@ export default group({
               potLifeMinutes: material.potLifeMinutes,
               speed: speedOf(material),
               job: owner,
+              step: input.step ?? null,
+              nth: input.nth ?? null,
             },
             { by: desk.who, at: when, now: desk.now },
           ),

@@ -1,12 +1,13 @@
 import { openCups } from '../src/bench/fold.ts';
 import { potOverAt } from '../src/bench/pings.ts';
+import { mass } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { command } from '../src/desk/desk.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
 import { MINUTE } from '../src/trade/calendar.ts';
 import { correct } from '../src/trade/correction.ts';
-import { grams as gramsText, percentText } from '../src/trade/format.ts';
+import { minutesText, percentText } from '../src/trade/format.ts';
 import { amountIn } from '../src/trade/limits.ts';
 import { partNamed } from '../src/trade/parts.ts';
 import { parsePoured } from '../src/trade/quantity.ts';
@@ -40,23 +41,30 @@ export default command({
     const correction = correct(material, poured, { stepGrams, roomGrams: room.length > 0 ? Math.min(...room) : null });
     if (isRefusal(correction)) return correction;
     const state = await desk.bench.state();
-    const cup = openCups(state).findLast((each) => each.material.id === material.id);
+    // Of several open cups the one with the least time left: the cautious guess.
+    const cups = openCups(state).filter((each) => each.material.id === material.id);
+    const [cup] = cups.sort((one, other) => potOverAt(state, one) - potOverAt(state, other));
     const over = cup ? potOverAt(state, cup) : null;
-    const tooLate = over !== null && over - desk.now < STIR_MINUTES * MINUTE;
-    const weight = (grams: number) => plain(gramsText(grams, stepGrams));
+    const late = over !== null && over - desk.now < (correction.verdict === 'add' ? STIR_MINUTES * MINUTE : 0);
+    const verdict = late && correction.verdict !== 'too-much' ? 'too-late' : correction.verdict;
+    const weight = (grams: number) => mass(grams, desk.studio);
     const off = say`It is off by ${plain(percentText(correction.errorPercentBefore))}; ${material.tolerancePercent} % is allowed.`;
     const adds = joined(
       correction.adds.map(({ part, grams }) => say`${weight(grams)} of ${part}`),
       ', ',
       ' and ',
     );
+    const which = cups.length > 1 ? say` (the first of ${cups.length} open cups)` : say``;
     const potLife: Text =
       over === null
-        ? say`No open cup of it is logged: mind the pot life, ${material.potLifeMinutes} min from the first stir.`
-        : say`Pot life ends at ${clock(over)} (${away(over)}).`;
-    const verdict = correction.verdict === 'add' && tooLate ? 'too-late' : correction.verdict;
+        ? say`No open cup of it is logged: mind the pot life, ${plain(minutesText(material.potLifeMinutes))} from the first stir.`
+        : over > desk.now
+          ? say`The pot life of ${cup?.id ?? ''}${which} ends at ${clock(over)} (${away(over)}).`
+          : say`The pot life of ${cup?.id ?? ''}${which} ended at ${clock(over)}.`;
+    const would = correction.adds.length > 0 ? [say`It would take ${adds}, and ${STIR_MINUTES} min to stir it in.`] : [];
+    const most = room.length > 0 ? weight(Math.min(...room)) : plain('the cup');
     const words: Record<typeof verdict, { title: Text; lines: Text[] }> = {
-      good: { title: say`Use it as it is`, lines: [off, say`Nothing to add.`] },
+      good: { title: say`Use it as it is`, lines: [off, say`Nothing to add.`, potLife] },
       add: {
         title: say`Add ${strong(adds)}`,
         lines: [
@@ -65,14 +73,11 @@ export default command({
           potLife,
         ],
       },
-      'too-late': {
-        title: say`Discard it: too little pot life is left`,
-        lines: [say`It would take ${adds}, and ${STIR_MINUTES} min to stir it in.`, potLife, off],
-      },
+      'too-late': { title: say`Discard it: too little pot life is left`, lines: [...would, potLife, off] },
       'too-much': {
-        title: say`Do not top it up in this cup`,
+        title: say`More than may be mixed at once`,
         lines: [
-          say`It would take ${adds}, ${weight(correction.totalGrams)} in all: more than ${room.length > 0 ? weight(Math.min(...room)) : say`the cup`} at once. Split it into two cups in the same proportions first, or discard it.`,
+          say`${weight(correction.totalGrams)} in all is more than ${most}${correction.adds.length > 0 ? say`, with the ${adds} that it lacks` : say``}. Spread it into several cups at once, each put right by itself, or discard it.`,
           off,
           potLife,
         ],
@@ -81,7 +86,8 @@ export default command({
     return card(words[verdict].title, words[verdict].lines, {
       data: {
         correction: {
-          add: correction.add,
+          // Only what is to be poured stands here; what it would have taken stands in `adds`.
+          add: verdict === 'add' ? correction.add : null,
           adds: correction.adds,
           totalGrams: correction.totalGrams,
           errorPercentBefore: correction.errorPercentBefore,

@@ -12,7 +12,7 @@ import { parsePeople } from '../src/trade/calendar-text.ts';
 import { isRefusal } from '../src/words/refusal.ts';
 import { joined, people, person, say } from '../src/words/text.ts';
 
-const which = text({ about: 'Only this job; left out, all open jobs of the bench', complete: 'job' }).optional();
+const which = text({ about: 'Only this job; left out, all that you have', complete: 'job' }).optional();
 const take = { label: 'Take over', command: 'handover take', options: {} };
 const briefWay = { label: 'Brief', command: 'handover brief', options: {} };
 
@@ -43,18 +43,23 @@ export default group({
           const job = input.job === undefined ? null : jobNamed(state, input.job);
           if (isRefusal(job)) return job;
           const to = input.to ?? reliefOf(desk);
-          return giveOver(job ? [job] : openJobs(state), to, input.note ?? null, { by: desk.who, at: desk.now, now: desk.now });
+          const mine = openJobs(state).filter((each) => each.holder === desk.who);
+          return giveOver(job ? [job] : mine.length > 0 ? mine : openJobs(state), to, input.note ?? null, {
+            by: desk.who,
+            at: desk.now,
+            now: desk.now,
+          });
         });
         if (isRefusal(decided)) return decided;
-        const { offer } = decided.state;
+        const offer = decided.state.offers.at(-1);
         if (!offer) throw new Error('a handover that was offered is not on the bench');
         const view = viewOf(decided.state, desk);
         return card(
           say`Handover to ${people(offer.to)}: waiting to be taken`,
           [
-            ...(offer.note === null ? [] : [say`${person(offer.from)}: ${offer.note}`]),
+            say`${people(offer.to)}: press Take over. Until then, pings go to both sides.`,
+            ...(offer.note === null ? [] : [say`Note: ${offer.note}`]),
             ...briefLines(view, offer.jobs),
-            say`Until it is taken, pings go to both sides.`,
           ],
           {
             data: {
@@ -83,7 +88,7 @@ export default group({
         const ids = event?.type === 'HandoverTaken' ? event.jobs : [];
         const jobs = ids.flatMap((id) => decided.state.jobs.get(id) ?? []);
         const from = [...new Set(ids.flatMap((id) => decided.before.jobs.get(id)?.holder ?? []))];
-        const note = decided.before.offer?.jobs.some((id) => ids.includes(id)) ? decided.before.offer.note : null;
+        const note = decided.before.offers.find((offer) => offer.jobs.some((id) => ids.includes(id)))?.note ?? null;
         const view = viewOf(decided.state, desk);
         return card(
           say`${person(desk.who)} has ${joined(
@@ -115,7 +120,7 @@ export default group({
         const only = job ? [job.id] : undefined;
         return card(say`Brief`, briefLines(view, only), {
           data: { brief: briefData(view, only) },
-          buttons: state.offer ? [take] : [],
+          buttons: state.offers.length > 0 ? [take] : [],
         });
       },
     }),

@@ -1,8 +1,8 @@
-import { stepForCup } from '../src/bench/fold.ts';
+import { pouredFor, stepForCup } from '../src/bench/fold.ts';
 import { mixCard } from '../src/cards/mix-card.ts';
 import { choice, text, typed } from '../src/chat/options.ts';
 import { command } from '../src/desk/desk.ts';
-import { amountForNext, newToday, potLifeNow } from '../src/desk/mixing.ts';
+import { amountForNext, mixWeighed, potLifeNow } from '../src/desk/mixing.ts';
 import { jobIfAny, material as materialNamed, outsideUsable } from '../src/desk/resolve.ts';
 import { grams as gramsText } from '../src/trade/format.ts';
 import { weigh } from '../src/trade/mix.ts';
@@ -74,7 +74,7 @@ export default command({
     const step = job ? stepForCup(job, material.id) : null;
     const title = step ? job?.steps.find((each) => each.plan.id === step)?.plan.title : undefined;
     const cups = !input.amount && wanted && !(wanted instanceof Refusal) ? wanted.cups : 1;
-    const poured = [...state.cups.values()].filter((cup) => job && cup.job === job.id && cup.step === step).length;
+    const poured = pouredFor(state, job, step).length;
     const cupOf = cups === 1 ? say`` : say` (cup ${Math.min(poured + 1, cups)} of ${cups})`;
     return mixCard({
       material,
@@ -83,13 +83,17 @@ export default command({
       stepGrams,
       forStep: job && title ? say`${title}, ${job.name}${cupOf}` : null,
       potLifeMinutes: potLifeNow(state, material, desk.now),
-      inFull: await newToday(desk, material.hazards),
+      inFull: await mixWeighed(desk, material, mix.totalGrams, job && step ? job.id : null),
       warning: outsideUsable(state, material, desk.now),
       buttons: [
         {
           label: 'Cup poured',
           command: 'cup start',
-          options: { material: material.id, amount: gramsText(mix.cupGrams, stepGrams), ...(job && step ? { job: job.id } : {}) },
+          options: {
+            material: material.id,
+            amount: gramsText(mix.cupGrams, stepGrams),
+            ...(job && step ? { job: job.id, step, nth: String(poured + 1) } : {}),
+          },
         },
       ],
     });

@@ -5,11 +5,12 @@ import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { group, part } from '../src/desk/desk.ts';
 import { moment, outsideUsable } from '../src/desk/resolve.ts';
-import { nextIndex, nextStep } from '../src/job/state.ts';
-import { nextWindow } from '../src/job/window.ts';
+import { type JobState, nextIndex, nextStep } from '../src/job/state.ts';
+import { nextWindow, type Window } from '../src/job/window.ts';
+import { MINUTE } from '../src/trade/calendar.ts';
 import { parsePercent, parseTemperature } from '../src/trade/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
-import { clock, say, strong } from '../src/words/text.ts';
+import { clock, joined, plain, say, strong, type Text } from '../src/words/text.ts';
 
 /** Colder or hotter than any workshop: a slip of the finger. */
 const ROOM = { least: -30, most: 60 };
@@ -28,6 +29,17 @@ const humidity = (typedText: string): number | Refusal => {
     example: 'humidity:55 %',
   });
 };
+
+/** Less than a minute is nothing that anybody could act upon. */
+const apart = (one: number | null, other: number | null) => Math.abs((one ?? 0) - (other ?? 0)) >= MINUTE;
+
+/** How a reading moved the next window of a job. */
+function movedLine({ job, before, after }: { job: JobState; before: Window; after: Window }): Text {
+  const from = (word: string, was: number | null, is: number | null) =>
+    was !== null && is !== null && apart(was, is) ? [say`${plain(word)} at ${clock(is)}, not at ${clock(was)}`] : [];
+  const moves = [...from('opens', before.opensAt, after.opensAt), ...from('closes', before.closesAt, after.closesAt)];
+  return say`${strong(say`${job.name}`)}: ${nextStep(job)?.plan.title ?? ''} ${joined(moves, '; ')}.`;
+}
 
 export default group({
   name: 'temp',
@@ -53,8 +65,9 @@ export default group({
         const moved = jobs.flatMap((job) => {
           const before = nextWindow(job, decided.before.temperatures);
           const after = nextWindow(job, decided.state.temperatures);
-          if (!before || !after || Math.abs(before.opensAt - after.opensAt) < 60_000) return [];
-          return [{ job, before, after }];
+          return before && after && (apart(before.opensAt, after.opensAt) || apart(before.closesAt, after.closesAt))
+            ? [{ job, before, after }]
+            : [];
         });
         // What cures now counts as much as what is mixed next.
         const concerned = new Set(
@@ -68,14 +81,7 @@ export default group({
         const iso = isoIn(desk.studio.zone);
         return card(
           say`Bench at ${input.value} °C since ${clock(at)}`,
-          [
-            ...moved.map(
-              ({ job, before, after }) =>
-                say`${strong(say`${job.name}`)}: ${nextStep(job)?.plan.title ?? ''} opens at ${clock(after.opensAt)}, not at ${clock(before.opensAt)}.`,
-            ),
-            ...(moved.length === 0 ? [say`No open wait moves.`] : []),
-            ...warnings,
-          ],
+          [...moved.map(movedLine), ...(moved.length === 0 ? [say`No open wait moves.`] : []), ...warnings],
           {
             data: {
               temperature: { celsius: input.value, humidityPercent: input.humidity ?? null, at: iso(at) },
@@ -83,6 +89,8 @@ export default group({
                 job: job.id,
                 opensAtBefore: iso(before.opensAt),
                 opensAt: iso(after.opensAt),
+                closesAtBefore: before.closesAt === null ? null : iso(before.closesAt),
+                closesAt: after.closesAt === null ? null : iso(after.closesAt),
               })),
             },
           },

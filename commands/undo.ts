@@ -2,7 +2,7 @@ import { undo } from '../src/bench/decide.ts';
 import type { NumberedEvent } from '../src/bench/fold.ts';
 import { jobCard } from '../src/cards/job-card.ts';
 import { card } from '../src/chat/card.ts';
-import { text } from '../src/chat/options.ts';
+import { text, whole } from '../src/chat/options.ts';
 import { command } from '../src/desk/desk.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
 import { isRefusal } from '../src/words/refusal.ts';
@@ -17,8 +17,8 @@ const NAMES: Partial<Record<NumberedEvent['type'], string>> = {
   JobHeld: 'the hold',
   JobResumed: 'the end of the hold',
   JobClosed: 'the closing of the job',
-  CupStarted: 'the cup',
-  CupEnded: 'the end of the cup',
+  CupStarted: 'the start of',
+  CupEnded: 'the end of',
   HandoverOffered: 'the handover',
   HandoverTaken: 'the taking over',
   TemperatureRead: 'the temperature',
@@ -26,22 +26,26 @@ const NAMES: Partial<Record<NumberedEvent['type'], string>> = {
 
 function nameOf(event: NumberedEvent): Text {
   const what = plain(NAMES[event.type] ?? event.type);
-  if ('step' in event && event.step) return say`${what} ${event.step}`;
   if ('cup' in event) return say`${what} ${event.cup}`;
+  if ('step' in event && event.step) return say`${what} ${event.step}`;
   return say`${what}`;
 }
 
 export default command({
   name: 'undo',
   summary: 'Take back the last thing that was logged',
-  options: { job: text({ about: 'Of which job; left out, the last thing on this bench', complete: 'job' }).optional() },
+  options: {
+    job: text({ about: 'Of which job; left out, the last thing that you logged', complete: 'job' }).optional(),
+    entry: whole({ about: 'Just this entry, by its number', least: 1 }).optional(),
+  },
   examples: ['job:lion-head'],
   run: async (input, desk) => {
     let undone: NumberedEvent | undefined;
     const decided = await desk.bench.decide((state, log) => {
       const job = input.job === undefined ? null : jobNamed(state, input.job);
       if (isRefusal(job)) return job;
-      const found = undo(log, job, { by: desk.who, at: desk.now, now: desk.now });
+      const ask = input.entry !== undefined ? { entry: input.entry } : job ? { job } : null;
+      const found = undo(log, ask, { by: desk.who, at: desk.now, now: desk.now });
       if (isRefusal(found)) return found;
       undone = found.undone;
       return found.events;

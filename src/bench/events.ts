@@ -32,7 +32,15 @@ export const benchEvent = z.discriminatedUnion('type', [
     note: z.string().nullable(),
   }),
   z.object({ ...stamp, type: z.literal('HandoverTaken'), jobs: z.array(z.string()) }),
-  z.object({ ...stamp, type: z.literal('CautionShown'), hazards: z.array(z.enum(HAZARDS)) }),
+  z.object({
+    ...stamp,
+    type: z.literal('MixWeighed'),
+    material: z.string(),
+    grams: z.number(),
+    job: z.string().nullable(),
+    /** Those whose caution was shown in full. */
+    cautions: z.array(z.enum(HAZARDS)),
+  }),
   z.object({ ...stamp, type: z.literal('TemperatureRead'), celsius: z.number(), humidityPercent: z.number().nullable() }),
   z.object({ ...stamp, type: z.literal('PingSnoozed'), ping: z.string(), until: z.number() }),
   z.object({

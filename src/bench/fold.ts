@@ -1,6 +1,7 @@
 import type { JobEvent } from '../job/events.ts';
 import { evolve as evolveJob, type Numbered } from '../job/fold.ts';
-import { isOpen, type JobState, nextStep, type StepState } from '../job/state.ts';
+import { isOpen, type JobState, nextStep } from '../job/state.ts';
+import { MINUTE } from '../trade/calendar.ts';
 import type { Speed, TemperatureRecord } from '../trade/cure.ts';
 import type { BenchEvent } from './events.ts';
 
@@ -10,11 +11,17 @@ export interface BenchState {
   readonly cups: ReadonlyMap<string, CupState>;
   readonly temperatures: TemperatureRecord;
   readonly humidityPercent: number | null;
-  /** A handover that waits to be taken. */
-  readonly offer: Offer | null;
+  /** The handovers that wait to be taken; a job is in one of them at most. */
+  readonly offers: readonly Offer[];
   /** When each ping went out. */
-  readonly sent: ReadonlyMap<string, number>;
+  readonly sent: ReadonlyMap<string, Sent>;
   readonly snoozes: readonly Snooze[];
+}
+
+/** When a ping went out, and the number of the event that says so. */
+export interface Sent {
+  readonly at: number;
+  readonly seq: number;
 }
 
 /** One mixed batch. */
@@ -33,7 +40,8 @@ export interface CupState {
 }
 
 export interface Offer {
-  readonly from: string;
+  /** Who gives: whoever said so, and those who had the jobs. */
+  readonly from: readonly string[];
   readonly to: readonly string[];
   readonly jobs: readonly string[];
   readonly note: string | null;
@@ -44,6 +52,7 @@ export interface Offer {
 export interface Snooze {
   readonly ping: string;
   readonly until: number;
+  readonly by: string;
   readonly seq: number;
 }
 
@@ -54,7 +63,7 @@ export const EMPTY: BenchState = {
   cups: new Map(),
   temperatures: [],
   humidityPercent: null,
-  offer: null,
+  offers: [],
   sent: new Map(),
   snoozes: [],
 };
@@ -73,34 +82,26 @@ export const undoneIn = (log: readonly NumberedEvent[]): ReadonlySet<number> =>
 export function evolve(state: BenchState, event: NumberedEvent): BenchState {
   switch (event.type) {
     case 'CupStarted':
-      return withJob({ ...state, cups: new Map(state.cups).set(event.cup, cupOf(event)) }, event.job, (job) => ({
-        ...job,
-        touchedAt: event.enteredAt,
-        steps: job.steps.map((step) => (step.plan.id === event.step ? { ...step, begunAt: step.begunAt ?? event.at } : step)),
-      }));
+      return withCup(state, cupOf(event), event.seq);
     case 'CupEnded': {
       const cup = state.cups.get(event.cup);
-      if (!cup) return state;
-      const cups = new Map(state.cups).set(event.cup, { ...cup, ended: event.how });
-      return withJob({ ...state, cups }, cup.job, (job) => ({
-        ...job,
-        touchedAt: event.enteredAt,
-        steps: event.how === 'discarded' ? job.steps.map((step) => withoutCup(step, cup, cups)) : job.steps,
-      }));
+      return cup ? withCup(state, { ...cup, ended: event.how }, event.seq) : state;
     }
-    case 'HandoverOffered':
-      return {
-        ...state,
-        offer: { from: event.by, to: event.to, jobs: event.jobs, note: event.note, at: event.enteredAt, seq: event.seq },
-      };
+    case 'HandoverOffered': {
+      const holders = event.jobs.flatMap((id) => state.jobs.get(id)?.holder ?? []);
+      const from = [...new Set([event.by, ...holders])].filter((who) => !event.to.includes(who));
+      const offer = { from, to: event.to, jobs: event.jobs, note: event.note, at: event.enteredAt, seq: event.seq };
+      return { ...state, offers: [...without(state.offers, event.jobs), offer] };
+    }
     case 'HandoverTaken': {
       const jobs = new Map(state.jobs);
       for (const id of event.jobs) {
         const job = jobs.get(id);
-        if (job) jobs.set(id, { ...job, holder: event.by, touchedAt: event.enteredAt });
+        if (job) jobs.set(id, { ...job, holder: event.by, touchedSeq: event.seq });
       }
-      const left = state.offer?.jobs.filter((id) => !event.jobs.includes(id) && jobs.get(id)?.holder !== event.by) ?? [];
-      return { ...state, jobs, offer: state.offer && left.length > 0 ? { ...state.offer, jobs: left } : null };
+      // What whoever took over has anyway is not waiting for anybody.
+      const theirs = [...jobs.values()].filter((job) => job.holder === event.by).map((job) => job.id);
+      return { ...state, jobs, offers: without(state.offers, theirs) };
     }
     case 'TemperatureRead':
       return {
@@ -109,10 +110,13 @@ export function evolve(state: BenchState, event: NumberedEvent): BenchState {
         humidityPercent: event.humidityPercent ?? state.humidityPercent,
       };
     case 'PingSnoozed':
-      return { ...state, snoozes: [...state.snoozes, { ping: event.ping, until: event.until, seq: event.seq }] };
+      return { ...state, snoozes: [...state.snoozes, { ping: event.ping, until: event.until, by: event.by, seq: event.seq }] };
     case 'PingSent':
-      return state.sent.has(event.ping) ? state : { ...state, sent: new Map(state.sent).set(event.ping, event.enteredAt) };
-    case 'CautionShown':
+      return state.sent.has(event.ping)
+        ? state
+        : { ...state, sent: new Map(state.sent).set(event.ping, { at: event.enteredAt, seq: event.seq }) };
+    case 'MixWeighed':
+      return withJob(state, event.job, (job) => ({ ...job, touchedSeq: event.seq }));
     case 'Undone':
       return state;
     default: {
@@ -132,6 +136,12 @@ function usedUp(cups: BenchState['cups'], job: string, step: string): BenchState
     : new Map([...cups, ...used.map((cup) => [cup.id, { ...cup, ended: 'spent' as const }] as const)]);
 }
 
+/** The offers less these jobs: one that is offered anew, or taken, is in no older offer any more. */
+const without = (offers: readonly Offer[], jobs: readonly string[]): Offer[] =>
+  offers
+    .map((offer) => ({ ...offer, jobs: offer.jobs.filter((id) => !jobs.includes(id)) }))
+    .filter((offer) => offer.jobs.length > 0);
+
 const cupOf = (event: Extract<NumberedEvent, { type: 'CupStarted' }>): CupState => ({
   id: event.cup,
   material: event.material,
@@ -145,13 +155,19 @@ const cupOf = (event: Extract<NumberedEvent, { type: 'CupStarted' }>): CupState 
   ended: null,
 });
 
-/** A step that only a discarded cup had begun has not been begun; one that has another cup was begun by that one. */
-function withoutCup(step: StepState, gone: CupState, cups: ReadonlyMap<string, CupState>): StepState {
-  if (step.done || step.plan.id !== gone.step || step.begunAt !== gone.startedAt) return step;
-  const others = [...cups.values()].filter(
-    (cup) => cup.job === gone.job && cup.step === gone.step && cup.ended !== 'discarded' && cup.startedAt >= gone.startedAt,
-  );
-  return { ...step, begunAt: others.length > 0 ? Math.min(...others.map((cup) => cup.startedAt)) : null };
+/** The bench with this cup on it, and its step with all the cups that were poured for it and not thrown away. */
+function withCup(state: BenchState, cup: CupState, seq: number): BenchState {
+  const cups = new Map(state.cups).set(cup.id, cup);
+  const kept = [...cups.values()].filter((each) => each.job === cup.job && each.step === cup.step && each.ended !== 'discarded');
+  const poured = (hands: number) =>
+    kept.map(({ startedAt, potLifeMinutes }) => ({ at: startedAt, until: startedAt + (potLifeMinutes + hands) * MINUTE }));
+  return withJob({ ...state, cups }, cup.job, (job) => ({
+    ...job,
+    touchedSeq: seq,
+    steps: job.steps.map((step) =>
+      step.plan.id === cup.step && !step.done ? { ...step, poured: poured(step.plan.handsMinutes) } : step,
+    ),
+  }));
 }
 
 function withJob(state: BenchState, id: string | null, change: (job: JobState) => JobState): BenchState {
@@ -167,3 +183,9 @@ export function stepForCup(job: JobState, materialId: string): string | null {
   const step = nextStep(job);
   return step?.plan.material?.id === materialId ? step.plan.id : null;
 }
+
+/** The cups of a job's step, in the order of their logging, but for those that were thrown away. */
+export const pouredFor = (state: BenchState, job: JobState | null, step: string | null): CupState[] =>
+  job === null || step === null
+    ? []
+    : [...state.cups.values()].filter((cup) => cup.job === job.id && cup.step === step && cup.ended !== 'discarded');

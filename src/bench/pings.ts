@@ -4,7 +4,7 @@ import type { JobState } from '../job/state.ts';
 import { nextWindow } from '../job/window.ts';
 import { MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/calendar.ts';
 import { waitOver } from '../trade/cure.ts';
-import { type BenchState, type CupState, openCups, openJobs } from './fold.ts';
+import { type BenchState, type CupState, type Offer, openCups, openJobs } from './fold.ts';
 import { onDuty, type Studio } from './studio.ts';
 
 /** A ping of the bench: also who is told because nobody answered, and which one it repeats. */
@@ -31,7 +31,10 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
   ].map((ping) => ({ ...ping, base: ping.id, why: 'due' as const }));
   return [
     ...asked,
-    ...asked.flatMap((ping) => [...louder(state, studio, ping), ...snoozed(state, ping)]),
+    ...asked.flatMap((ping) => {
+      const again = snoozed(state, ping);
+      return [...again, ...[ping, ...again].flatMap((each) => louder(state, studio, each))];
+    }),
     ...ofTheBench(state, studio, now),
   ]
     .filter((ping) => !state.sent.has(ping.id))
@@ -40,8 +43,8 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
 
 /** While a handover waits, both sides hear what concerns the job. */
 function listeners(state: BenchState, job: JobState): string[] {
-  const offered = state.offer?.jobs.includes(job.id) ? state.offer.to : [];
-  return [...new Set([job.holder, ...offered])];
+  const offer = state.offers.find((each) => each.jobs.includes(job.id));
+  return [...new Set([job.holder, ...(offer?.to ?? [])])];
 }
 
 /** When a cup's pot life is over, in milliseconds since the epoch, at the bench's temperatures. */
@@ -72,36 +75,36 @@ function pingsOfCup(state: BenchState, cup: CupState): (DuePing & { cup: string 
 
 const isOver = (ping: DuePing, at: number): boolean => ping.until !== null && at >= ping.until;
 
-/** Unanswered for the studio's grace time, a ping goes to everybody on duty. */
-function louder(state: BenchState, studio: Studio, ping: DuePing & { cup: string | null }): Ping[] {
-  const sentAt = state.sent.get(ping.id);
-  if (sentAt === undefined || state.snoozes.some((snooze) => snooze.ping === ping.id)) return [];
-  const touchedAt = ping.job === null ? 0 : (state.jobs.get(ping.job)?.touchedAt ?? 0);
-  const dueAt = sentAt + studio.graceMinutes * MINUTE;
+/**
+ * Unanswered for the studio's grace time, a ping goes to everybody on duty. What somebody told of the job since it went out
+ * is an answer, also within the same second.
+ */
+function louder(state: BenchState, studio: Studio, ping: Ping): Ping[] {
+  const sent = state.sent.get(ping.id);
+  if (!sent || state.snoozes.some((snooze) => snooze.ping === ping.base && snooze.seq > sent.seq)) return [];
+  const touchedSeq = ping.job === null ? 0 : (state.jobs.get(ping.job)?.touchedSeq ?? 0);
+  const dueAt = sent.at + studio.graceMinutes * MINUTE;
   const others = onDuty(studio, dueAt).filter((who) => !ping.to.includes(who));
-  if (touchedAt > sentAt || others.length === 0 || isOver(ping, dueAt)) return [];
-  return [{ ...ping, id: `${ping.id}/all`, base: ping.id, dueAt, to: [...ping.to, ...others], why: 'unanswered' }];
+  if (touchedSeq > sent.seq || others.length === 0 || isOver(ping, dueAt)) return [];
+  return [{ ...ping, id: `${ping.id}/all`, dueAt, to: [...ping.to, ...others], why: 'unanswered' }];
 }
 
-const snoozed = (state: BenchState, ping: DuePing & { cup: string | null }): Ping[] =>
-  state.snoozes
-    .filter((snooze) => snooze.ping === ping.id && !isOver(ping, snooze.until))
-    .map((snooze) => ({ ...ping, id: `${ping.id}/again-${snooze.seq}`, base: ping.id, dueAt: snooze.until, why: 'snoozed' }));
+/** Put off, a ping rings again for those whom it is for and for whoever put it off; the last snooze counts. */
+function snoozed(state: BenchState, ping: Ping): Ping[] {
+  const snooze = state.snoozes.findLast((each) => each.ping === ping.base);
+  if (!snooze || isOver(ping, snooze.until)) return [];
+  const to = [...new Set([...ping.to, snooze.by])];
+  return [{ ...ping, id: `${ping.id}/again-${snooze.seq}`, dueAt: snooze.until, to, why: 'snoozed' }];
+}
 
 function ofTheBench(state: BenchState, studio: Studio, now: number): Ping[] {
   const about = { job: null, step: null, cup: null, until: null, why: 'due' as const };
   const pings: Ping[] = [];
-  const untaken = untakenAt(state, studio);
-  if (state.offer && untaken !== null) {
-    const id = `handover/${state.offer.seq}`;
-    pings.push({
-      ...about,
-      id,
-      base: id,
-      kind: 'handover',
-      dueAt: untaken,
-      to: [...new Set([state.offer.from, ...state.offer.to])],
-    });
+  for (const offer of state.offers) {
+    const dueAt = untakenAt(state, studio, offer);
+    const id = `handover/${offer.seq}`;
+    if (dueAt !== null)
+      pings.push({ ...about, id, base: id, kind: 'handover', dueAt, to: [...new Set([...offer.from, ...offer.to])] });
   }
   const jobs = openJobs(state).filter((job) => job.status === 'active');
   if (jobs.length === 0) return pings;
@@ -132,7 +135,7 @@ function ofTheBench(state: BenchState, studio: Studio, now: number): Ping[] {
       id,
       base: id,
       kind: 'handover',
-      dueAt: afterQuiet(studio, prompt),
+      dueAt: beforeQuiet(studio, prompt),
       to: [...new Set(over.map((job) => job.holder))],
     });
   }
@@ -148,7 +151,7 @@ export function leftBehind(state: BenchState, studio: Studio, shift: Shift, next
     (job) =>
       job.status === 'active' &&
       leaves(job.holder) &&
-      !state.offer?.jobs.includes(job.id) &&
+      !state.offers.some((offer) => offer.jobs.includes(job.id)) &&
       opensUnder(state, job, shift.until, next.until),
   );
 }
@@ -160,9 +163,7 @@ function opensUnder(state: BenchState, job: JobState, from: number, until: numbe
 }
 
 /** When a handover counts as forgotten: at the next window of its jobs; where one is open already, after the grace time. */
-function untakenAt(state: BenchState, studio: Studio): number | null {
-  const { offer } = state;
-  if (!offer) return null;
+function untakenAt(state: BenchState, studio: Studio, offer: Offer): number | null {
   const opens = offer.jobs.flatMap((id) => {
     const job = state.jobs.get(id);
     const window = job && job.status === 'active' ? nextWindow(job, state.temperatures) : null;
@@ -171,8 +172,14 @@ function untakenAt(state: BenchState, studio: Studio): number | null {
   return opens.length > 0 ? Math.min(...opens) : null;
 }
 
-/** Quiet hours hold back digests and prompts; a pot life or a window never comes this way. */
+/** Quiet hours hold back digests; a pot life or a window never comes this way. */
 function afterQuiet(studio: Studio, at: number): number {
   if (studio.quiet === null || !within(studio.quiet, studio.zone, at)) return at;
   return nextWallClock(studio.zone, at, studio.quiet.untilMinute);
+}
+
+/** A prompt to hand over would come too late after the quiet hours, so it comes before them. */
+function beforeQuiet(studio: Studio, at: number): number {
+  if (studio.quiet === null) return at;
+  return shiftsBetween({ hours: [studio.quiet], days: [1, 2, 3, 4, 5, 6, 7] }, studio.zone, at, at)[0]?.from ?? at;
 }

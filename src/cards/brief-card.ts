@@ -1,4 +1,4 @@
-import { type BenchState, openCups, openJobs } from '../bench/fold.ts';
+import { type BenchState, openCups, openJobs, pouredFor } from '../bench/fold.ts';
 import { potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
@@ -25,15 +25,17 @@ export function byUrgency({ state, now }: BenchView): JobState[] {
   return openJobs(state).sort((a, b) => rank(a) - rank(b) || a.startedAt - b.startedAt);
 }
 
-/** Grams still to mix on a job, by material, for the steps that are not done. */
-export function stillToMix(job: JobState): { material: string; title: string; grams: number }[] {
+/** Grams still to mix on a job, by material, for the steps that are not done; what is poured already is off. */
+export function stillToMix(job: JobState, state: BenchState): { material: string; title: string; grams: number }[] {
   const left = new Map<string, { material: string; title: string; grams: number }>();
   for (const { plan } of job.steps.slice(nextIndex(job))) {
     if (!plan.material || plan.grams === null) continue;
     const before = left.get(plan.material.id)?.grams ?? 0;
-    left.set(plan.material.id, { material: plan.material.id, title: plan.material.name, grams: before + plan.grams });
+    const poured = pouredFor(state, job, plan.id).reduce((sum, cup) => sum + (cup.grams ?? 0), 0);
+    const grams = before + Math.max(0, plan.grams - poured);
+    left.set(plan.material.id, { material: plan.material.id, title: plan.material.name, grams });
   }
-  return [...left.values()];
+  return [...left.values()].filter(({ grams }) => grams >= 0.5);
 }
 
 /** What whoever takes over must know: each job, the cups, what is still to mix, what went differently, the temperature. */
@@ -44,7 +46,7 @@ export function briefLines(view: BenchView, only?: readonly string[]): Text[] {
 }
 
 function ofJob(job: JobState, { state, studio, now }: BenchView): Text[] {
-  const left = stillToMix(job);
+  const left = stillToMix(job, state);
   const remarks = [...job.deviations, ...job.notes].sort((a, b) => a.at - b.at);
   return [
     say`${strong(say`${job.name}`)} (${progress(job)}), with ${person(job.holder)}.`,
@@ -93,7 +95,10 @@ export function briefData(view: BenchView, only?: readonly string[]) {
         step: job.steps[nextIndex(job)]?.plan.id ?? null,
         opensAt: window ? iso(window.opensAt) : null,
         closesAt: window?.closesAt == null ? null : iso(window.closesAt),
-        stillToMix: stillToMix(job).map(({ material, grams }) => ({ material, grams: roundTo(grams, studio.scale.stepGrams) })),
+        stillToMix: stillToMix(job, state).map(({ material, grams }) => ({
+          material,
+          grams: roundTo(grams, studio.scale.stepGrams),
+        })),
         deviations: job.deviations.map((remark) => remark.text),
         notes: job.notes.map((remark) => remark.text),
       };

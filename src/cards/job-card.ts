@@ -1,4 +1,4 @@
-import type { BenchState } from '../bench/fold.ts';
+import { type BenchState, pouredFor } from '../bench/fold.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
 import { missedWays } from '../job/decide.ts';
@@ -6,7 +6,7 @@ import type { PlannedStep } from '../job/events.ts';
 import type { StepKind } from '../job/recipe.ts';
 import { isOpen, type JobState, nextIndex } from '../job/state.ts';
 import { timelineOf } from '../job/timeline.ts';
-import { begunIn, isMissed, nextWindow } from '../job/window.ts';
+import { atWork, isMissed, nextWindow } from '../job/window.ts';
 import { batchesOf } from '../trade/batches.ts';
 import type { Way } from '../words/refusal.ts';
 import { away, clock, person, plain, say, strong, type Text } from '../words/text.ts';
@@ -45,13 +45,14 @@ export function waysOn({ job, state, now }: JobView): Way[] {
   if (!step || !isOpen(job)) return [];
   if (isMissed(job, state.temperatures, now)) return missedWays(job);
   const window = nextWindow(job, state.temperatures);
-  const mix = step.plan.material && (step.begunAt === null || takesSeveralCups(step.plan)) ? [mixWay(job)] : [];
+  const mix = step.plan.material && (!atWork(job, now) || takesSeveralCups(step.plan)) ? [mixWay(job)] : [];
   if (window && now < window.opensAt) {
     const wait = job.steps[nextIndex(job) - 1]?.plan.wait;
+    const last = job.steps[nextIndex(job) - 1]?.done;
     return [
       ...(wait && wait.kind !== 'fixed' ? [tackWay(job)] : []),
       ...mix,
-      { label: 'Undo', command: 'undo', options: { job: job.id } },
+      ...(last ? [{ label: 'Undo', command: 'undo', options: { entry: String(last.seq) } }] : []),
     ];
   }
   return [...mix, doneWay(job)];
@@ -72,13 +73,13 @@ export function nextLines(view: JobView): Text[] {
       say`Decide: abrade and go on, or scrap the coat.`,
     ];
   const when = window ? windowText(window.opensAt, window.closesAt, now) : say``;
-  const begun = window && begunIn(job, window) ? say` (its cup is poured)` : say``;
+  const begun = atWork(job, now) ? say` (its cup is poured)` : say``;
   const waiting = window !== null && now < window.opensAt;
   const head = waiting
     ? say`${strong(say`Next: ${step.title}`)}, from ${strong(clock(window.opensAt))} (${away(window.opensAt)})${window.closesAt === null ? say`` : say`, no later than ${strong(clock(window.closesAt))}`}.`
     : say`${strong(say`Now: ${step.title}`)}${begun}${window?.closesAt == null ? say`` : say`, ${when}`}.`;
   const wait = job.steps[nextIndex(job) - 1]?.plan;
-  const amount = amountText(step, studio);
+  const amount = amountText(step, studio, pouredFor(state, job, step.id).length);
   return [
     head,
     ...(amount.length > 0 ? [amount] : []),

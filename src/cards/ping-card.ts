@@ -1,4 +1,4 @@
-import type { BenchState } from '../bench/fold.ts';
+import { type BenchState, pouredFor } from '../bench/fold.ts';
 import { leftBehind, type Ping, potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
@@ -14,6 +14,7 @@ import { doneWay, mixWay, tackWay } from './job-card.ts';
 import { amountText, jobData } from './words.ts';
 
 export interface PingView {
+  readonly channel: string;
   readonly state: BenchState;
   readonly studio: Studio;
   readonly now: number;
@@ -29,7 +30,7 @@ interface Said {
 
 /** What a ping says: what to do now, how much, by when, who. A late one says so, and what is still possible now. */
 export function pingCard(ping: Ping, view: PingView): Card {
-  const { studio, now, late, state } = view;
+  const { studio, now, late, state, channel } = view;
   const { title, lines, tone, buttons } = saidOf(ping, view);
   const iso = isoIn(studio.zone);
   const job = ping.job === null ? undefined : state.jobs.get(ping.job);
@@ -44,7 +45,8 @@ export function pingCard(ping: Ping, view: PingView): Card {
   return card(title, [...lines.filter((line) => line.length > 0), ...notes], {
     data: {
       ping: {
-        id: ping.id,
+        // On the bench an id is enough; among all channels it needs the channel.
+        id: `${channel}/${ping.id}`,
         kind: ping.kind,
         job: ping.job,
         step: ping.step,
@@ -107,7 +109,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       : gone
         ? say`The window closed at ${strong(clock(closesAt))}.`
         : say`No later than ${strong(clock(closesAt))} (${away(closesAt)}).`;
-  const amount = step ? amountText(step, studio) : say``;
+  const amount = step ? amountText(step, studio, pouredFor(state, job, step.id).length) : say``;
   const who = say`With ${person(job.holder)}.`;
   const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
   const decision = {
@@ -164,12 +166,12 @@ function digest(view: PingView): Said {
 }
 
 function handoverWords(ping: Ping, { state, studio, now }: PingView): Said {
-  const { offer } = state;
-  if (offer && ping.id.startsWith('handover/'))
+  const offer = state.offers.find((each) => ping.id === `handover/${each.seq}`);
+  if (offer)
     return {
       title: say`Nobody has taken the handover yet`,
       lines: [
-        say`${person(offer.from)} offered ${offer.jobs.flatMap((id, index) => say`${index > 0 ? say`, ` : say``}${state.jobs.get(id)?.name ?? id}`)} to ${people(offer.to)} at ${clock(offer.at)}. Until it is taken, both of you get its pings.`,
+        say`${people(offer.from)} offered ${offer.jobs.flatMap((id, index) => say`${index > 0 ? say`, ` : say``}${state.jobs.get(id)?.name ?? id}`)} to ${people(offer.to)} at ${clock(offer.at)}. Until it is taken, both sides get its pings.`,
       ],
       tone: 'soon',
       buttons: [

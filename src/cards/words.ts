@@ -22,14 +22,17 @@ export function windowText(opensAt: number, closesAt: number | null, now: number
   return now < opensAt ? say`opens at ${clock(opensAt)}${until}` : say`open now${until}`;
 }
 
-/** How much a step takes, and of what: "Mix 240 g of brush-on urethane, 0.56 mm thick". Empty for bare handiwork. */
-export function amountText(step: PlannedStep, studio: Studio): Text {
+/** How much a step takes, and of what: "Mix 240 g of brush-on urethane, 0.56 mm thick". Empty for bare handiwork. `poured`: its cups so far. */
+export function amountText(step: PlannedStep, studio: Studio, poured = 0): Text {
   if (step.material === null) return say``;
   const layer = step.layerMillimetres === null ? '' : ` (${millimetresText(step.layerMillimetres)} thick)`;
   if (step.grams === null)
     return say`Mix ${step.material.name}${plain(layer)}; no area is given, so the amount is yours to judge.`;
   const { count, grams } = batchesOf(step.grams, step.mostGrams);
-  const cups = count === 1 ? say`` : say`, in ${strong(say`${count} cups of ${mass(grams, studio)}`)}, one after the other`;
+  const cups =
+    count === 1
+      ? say``
+      : say`, in ${strong(say`${count} cups of ${mass(grams, studio)}`)}, one after the other${poured > 0 ? say`; ${poured} poured so far` : say``}`;
   return say`Mix ${mass(step.grams, studio)} of ${step.material.name}${plain(layer)}${cups}.`;
 }
 

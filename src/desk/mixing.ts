@@ -7,7 +7,7 @@ import { batchesOf } from '../trade/batches.ts';
 import { MINUTE } from '../trade/calendar.ts';
 import { waitOver } from '../trade/cure.ts';
 import type { Hazard, Material } from '../trade/material.ts';
-import { Refusal } from '../words/refusal.ts';
+import { isRefusal, Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 
@@ -35,17 +35,18 @@ export function amountForNext(job: JobState): { materialId: string; amount: Amou
 }
 
 /**
- * Which of the hazards are shown on this bench for the first time today, and thus in full. That they were shown is kept, so
- * that a restart does not start the day anew.
+ * Keeps that a mix was weighed out for a job (an answer to its pings), and which of the hazards are shown on this bench for
+ * the first time today, and thus in full: a restart does not start the day anew.
  */
-export async function newToday(desk: Desk, hazards: readonly Hazard[]): Promise<readonly Hazard[]> {
+export async function mixWeighed(desk: Desk, material: Material, grams: number, job: string | null): Promise<readonly Hazard[]> {
   const today = DateTime.fromMillis(desk.now, { zone: desk.studio.zone }).startOf('day').toMillis();
   let fresh: readonly Hazard[] = [];
-  await desk.bench.decide((_, log) => {
-    const shown = log.flatMap((event) => (event.type === 'CautionShown' && event.at >= today ? event.hazards : []));
-    fresh = hazards.filter((hazard) => !shown.includes(hazard));
+  const decided = await desk.bench.decide((_, log) => {
+    const shown = log.flatMap((event) => (event.type === 'MixWeighed' && event.at >= today ? event.cautions : []));
+    fresh = material.hazards.filter((hazard) => !shown.includes(hazard));
     const stamp = { version: 1 as const, at: desk.now, enteredAt: desk.now, by: desk.who };
-    return fresh.length === 0 ? [] : [{ ...stamp, type: 'CautionShown', hazards: [...fresh] }];
+    if (fresh.length === 0 && job === null) return [];
+    return [{ ...stamp, type: 'MixWeighed', material: material.id, grams, job, cautions: [...fresh] }];
   });
-  return fresh;
+  return isRefusal(decided) ? material.hazards : fresh;
 }

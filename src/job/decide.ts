@@ -47,7 +47,7 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
       'out-of-order',
       say`${step.plan.title} cannot have been done before ${job.steps[target - 1]?.plan.title ?? ''}, which was at ${clock(before.at)}.`,
       {
-        example: '/done at:10m ago',
+        example: `/done step:${step.plan.id}`,
       },
     );
   const window = windowOf(job, target, told.record);
@@ -74,6 +74,10 @@ export function check(job: JobState, result: TackResult, told: Told): Decision {
       say`Nothing on ${job.name} is curing that a finger could tell: no coat or shell was logged last.`,
       { example: '/done' },
     );
+  if (result === 'past' && last.plan.wait.untilMinutes === null)
+    return new Refusal('no-end', say`${last.plan.title} cannot be past: its wait has no end. If it is cured, it is ready.`, {
+      example: '/check result:ready',
+    });
   if (told.at < last.done.at)
     return new Refusal(
       'out-of-order',
@@ -190,6 +194,6 @@ const windowMissed = (job: JobState, step: StepState, closedAt: number) =>
     say`The window for ${step.plan.title} closed at ${clock(closedAt)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did.`,
     {
       ways: missedWays(job),
-      example: `/done step:${step.plan.id} at:${'14:05'}`,
+      example: `/missed choice:abrade job:${job.id}`,
     },
   );

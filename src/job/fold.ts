@@ -6,7 +6,7 @@ export type Numbered<E> = E & { readonly seq: number };
 
 const markOf = ({ at, enteredAt, by, seq }: Numbered<JobEvent>): Mark => ({ at, enteredAt, by, seq });
 
-const pending = (step: StepState): StepState => ({ ...step, done: null, begunAt: null, check: null });
+const pending = (step: StepState): StepState => ({ ...step, done: null, poured: [], check: null });
 
 /** `job` after `event`; a job begins with its `JobStarted`. */
 export function evolve(job: JobState | undefined, event: Numbered<JobEvent>): JobState | undefined {
@@ -21,12 +21,12 @@ export function evolve(job: JobState | undefined, event: Numbered<JobEvent>): Jo
       holder: event.holder,
       status: 'active',
       heldFor: null,
-      steps: event.steps.map((plan) => ({ plan, done: null, begunAt: null, check: null, decision: null })),
+      steps: event.steps.map((plan) => ({ plan, done: null, poured: [], check: null, decision: null })),
       notes: [],
       deviations: [],
-      touchedAt: event.enteredAt,
+      touchedSeq: event.seq,
     };
-  return job && { ...changed(job, event), touchedAt: event.enteredAt };
+  return job && { ...changed(job, event), touchedSeq: event.seq };
 }
 
 function changed(job: JobState, event: Exclude<Numbered<JobEvent>, { type: 'JobStarted' }>): JobState {

@@ -1,7 +1,7 @@
 import { MINUTE } from '../trade/calendar.ts';
 import type { TemperatureRecord } from '../trade/cure.ts';
 import { type JobState, nextIndex } from './state.ts';
-import { begunIn, nextWindow } from './window.ts';
+import { atWork, lastCall, nextWindow } from './window.ts';
 
 export const PING_KINDS = [
   'pot-low',
@@ -56,15 +56,15 @@ export function pingsOf(job: JobState, record: TemperatureRecord): DuePing[] {
     until: kind === 'recoat-missed' ? null : window.closesAt,
   });
   const pings: DuePing[] = [];
-  const begun = begunIn(job, window);
   const opened = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' } as const;
   const opens = window.closesAt === null || window.opensAt < window.closesAt;
-  if (opens && window.why !== 'touched-ready' && !begun && wait.fromMinutes > 0)
+  if (opens && window.why !== 'touched-ready' && wait.fromMinutes > 0)
     pings.push(ping(opened[wait.kind], window.opensAt, window.seq));
-  if (window.closesAt !== null && !begun) {
+  const last = lastCall(job, window);
+  if (window.closesAt !== null && last !== null) {
     const closing = window.closesAt - closingLead(window.opensAt, window.closesAt);
-    if (closing > window.opensAt) pings.push(ping('recoat-closing', closing));
-    pings.push(ping('recoat-missed', window.closesAt));
+    if (closing > window.opensAt && !atWork(job, closing)) pings.push(ping('recoat-closing', closing));
+    pings.push(ping('recoat-missed', last));
   }
   return pings;
 }

@@ -15,15 +15,15 @@ export interface JobState {
   readonly notes: readonly Remark[];
   /** What did not go by the recipe: a step too early, a missed window and what was decided. */
   readonly deviations: readonly Remark[];
-  /** When somebody last told something of this job: what answers a ping. */
-  readonly touchedAt: number;
+  /** The number of the last event in which somebody told something of this job: what answers a ping. */
+  readonly touchedSeq: number;
 }
 
 export interface StepState {
   readonly plan: PlannedStep;
   readonly done: Mark | null;
-  /** Since when its material is in the cup, if a cup was poured for it. */
-  readonly begunAt: number | null;
+  /** The cups that were poured for it: since when, and until when hands are then taken to be at work. None discarded. */
+  readonly poured: readonly { readonly at: number; readonly until: number }[];
   /** The last tack check since it was done. */
   readonly check: (Mark & { readonly result: TackResult }) | null;
   /** What was decided when its own window had been missed; it may then go on whenever it suits. */

@@ -2,7 +2,7 @@ import { MINUTE } from '../trade/calendar.ts';
 import type { TemperatureRecord } from '../trade/cure.ts';
 import { waitOver } from '../trade/cure.ts';
 import { isOpen, type JobState, nextIndex } from './state.ts';
-import { begunIn, isMissed, nextWindow } from './window.ts';
+import { atWork, isMissed, nextWindow } from './window.ts';
 
 export type TimelineState = 'done' | 'open' | 'waiting' | 'begun' | 'missed' | 'later' | 'held' | 'dropped';
 
@@ -29,7 +29,7 @@ export function timelineOf(job: JobState, record: TemperatureRecord, now: number
     const about = { step: step.plan.id, title: step.plan.title };
     const hands = step.plan.handsMinutes * MINUTE;
     if (step.done) {
-      const startsAt = step.begunAt ?? step.done.at - hands;
+      const startsAt = step.poured[0]?.at ?? step.done.at - hands;
       entries.push({ ...about, state: 'done', startsAt, endsAt: step.done.at, opensAt: null, closesAt: null });
       return;
     }
@@ -42,7 +42,7 @@ export function timelineOf(job: JobState, record: TemperatureRecord, now: number
       opens = window?.opensAt ?? now;
       closes = window?.closesAt ?? null;
     }
-    const startsAt: number = step.begunAt ?? Math.max(now, opens);
+    const startsAt: number = step.poured[0]?.at ?? Math.max(now, opens);
     const endsAt: number = Math.max(now, startsAt + hands);
     entries.push({
       ...about,
@@ -65,6 +65,6 @@ function stateOf(job: JobState, record: TemperatureRecord, now: number, isNext: 
   const window = nextWindow(job, record);
   if (window === null) return 'later';
   if (isMissed(job, record, now)) return 'missed';
-  if (job.steps[nextIndex(job)]?.begunAt != null && begunIn(job, window)) return 'begun';
+  if (atWork(job, now)) return 'begun';
   return now < window.opensAt ? 'waiting' : 'open';
 }

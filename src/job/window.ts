@@ -49,17 +49,27 @@ export function windowOf(job: JobState, index: number, record: TemperatureRecord
 /** The window of the step that comes next, or null when all is done. */
 export const nextWindow = (job: JobState, record: TemperatureRecord): Window | null => windowOf(job, nextIndex(job), record);
 
-/** Whether the next step's window has closed with nobody having begun it. */
-export function isMissed(job: JobState, record: TemperatureRecord, now: number): boolean {
-  const window = nextWindow(job, record);
-  if (window === null || window.closesAt === null || now < window.closesAt) return false;
-  // The last moment of a wait still counts; the moment at which a finger found it past does not.
-  if (now === window.closesAt && window.why !== 'touched-past') return false;
-  return !begunIn(job, window);
+/**
+ * Until when the next step may be logged without a decision: until its window closes or, where a cup was poured for it in
+ * time, until that cup's hands-on time is over. Null: for ever.
+ */
+export function lastCall(job: JobState, window: Window): number | null {
+  if (window.closesAt === null) return null;
+  const { closesAt } = window;
+  const inTime = job.steps[nextIndex(job)]?.poured.filter((cup) => cup.at <= closesAt) ?? [];
+  return Math.max(closesAt, ...inTime.map((cup) => cup.until));
 }
 
-/** Whether a cup was poured for the next step before its window closed. */
-export function begunIn(job: JobState, window: Window): boolean {
-  const begunAt = job.steps[nextIndex(job)]?.begunAt ?? null;
-  return begunAt !== null && (window.closesAt === null || begunAt <= window.closesAt);
+/** Whether the next step's window has closed with nobody at work on it. */
+export function isMissed(job: JobState, record: TemperatureRecord, now: number): boolean {
+  const window = nextWindow(job, record);
+  if (window === null || window.closesAt === null) return false;
+  // The last moment of a wait still counts; the moment at which a finger found it past does not.
+  if (window.why === 'touched-past') return now >= window.closesAt;
+  return now > (lastCall(job, window) ?? now);
+}
+
+/** Whether a cup was poured for the next step and hands are taken to be at work on it. */
+export function atWork(job: JobState, now: number): boolean {
+  return job.steps[nextIndex(job)]?.poured.some((cup) => cup.at <= now && now <= cup.until) ?? false;
 }

@@ -65,9 +65,15 @@ export function openApp({ root, dataDir, configDir, zone, clock, post, trouble }
 }
 
 function notebookOf(store: LmdbStore | null): Notebook {
-  if (store !== null) return { read: (key) => store.readNow(key), write: (key, text) => store.writeNow(key, text) };
+  if (store !== null) return { read: (key) => store.readNow(key), update: (key, change) => store.updateNow(key, change) };
   const pages = new Map<string, string>();
-  return { read: (key) => pages.get(key), write: (key, text) => void pages.set(key, text) };
+  return {
+    read: (key) => pages.get(key),
+    update(key, change) {
+      const text = change(pages.get(key));
+      if (text !== null) pages.set(key, text);
+    },
+  };
 }
 
 function storeIn(folder: string | null): LmdbStore | Problem[] | null {

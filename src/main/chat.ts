@@ -32,7 +32,8 @@ export async function chat(root: string, options: ChatOptions, streams: Streams)
     if (prompt) prompt.print(text);
     else output.write(`${text}\n`);
   };
-  const opened = await openLocalChat({ ...options, root, clock, show, trouble });
+  const notice = (text: string) => void errors.write(`${text}\n`);
+  const opened = await openLocalChat({ ...options, root, clock, show, notice, trouble });
   if (Array.isArray(opened)) {
     errors.write(`${opened.map(problemText).join('\n')}\n`);
     return 1;

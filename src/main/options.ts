@@ -43,6 +43,8 @@ export function wantedBy(argv: readonly string[], root: string): Wanted {
     throw new WrongUsage(`There is no "${verb}"; there is ${VERBS.join(', ')}.${close ? ` Did you mean ${close}?` : ''}`);
   }
   const { help, config, ...values } = flagsOf(args, verb);
+  for (const [name, folder] of Object.entries({ config, data: values.data }))
+    if (folder?.trim() === '') throw new WrongUsage(`--${name} takes a folder, got nothing. For example: --${name} ./my-${name}`);
   const configDir = config === undefined ? null : resolve(config);
   if (help || verb === 'help') return { verb: 'help' };
   if (verb === 'check') return { verb, configDir };
@@ -64,7 +66,10 @@ function flagsOf(args: string[], verb: string) {
   const flags = (taken[verb] ?? ['help']).map((name) => [name, FLAGS[name]]);
   const options = Object.fromEntries(flags) as NonNullable<ParseArgsConfig['options']>;
   try {
-    const { values } = parseArgs({ args, options, strict: true, allowPositionals: false });
+    const { values, tokens } = parseArgs({ args, options, strict: true, allowPositionals: false, tokens: true });
+    const given = tokens.flatMap((token) => (token.kind === 'option' ? [token.name] : []));
+    const twice = given.find((name, index) => given.indexOf(name) < index);
+    if (twice !== undefined) throw new WrongUsage(`--${twice} is given twice; give it once.`);
     return values as { json?: boolean; at?: string; zone?: string; data?: string; config?: string; help?: boolean };
   } catch (error) {
     throw new WrongUsage((error as Error).message);

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { loadConfiguration } from '../adapters/yaml/load.ts';
+import { type FileName, loadConfiguration } from '../adapters/yaml/load.ts';
 import { problemText } from '../adapters/yaml/problem.ts';
 import { chat, type Streams } from './chat.ts';
 import { demo } from './demo.ts';
@@ -44,7 +44,11 @@ function check(root: string, configDir: string | null, { output, errors }: Strea
     errors.write(`${found.map(problemText).join('\n')}\n`);
     return 1;
   }
-  const counts = `${found.materials.length} materials, ${found.recipes.length} recipes`;
-  output.write(`materials.yaml, recipes.yaml and studio.yaml are in order: ${counts}\n`);
+  const count = (things: readonly unknown[], thing: string) => `${things.length} ${thing}${things.length === 1 ? '' : 's'}`;
+  const materials = count(found.materials, 'material');
+  const recipes = count(found.recipes, 'recipe');
+  const from = (name: FileName) => `${name}: ${found.own.includes(name) ? 'yours' : 'shipped'}`;
+  output.write(`materials.yaml, recipes.yaml and studio.yaml are in order: ${materials}, ${recipes}\n`);
+  output.write(`${from('materials.yaml')}, ${materials}\n${from('recipes.yaml')}, ${recipes}\n${from('studio.yaml')}\n`);
   return 0;
 }

@@ -25,7 +25,24 @@ export function parseHours(text: string): Hours | Refusal {
   });
 }
 
-/** Reads hours separated by commas, semicolons or `and`; each once, in order of their start. */
+const DAY_MINUTES = 1440;
+const later = (minute: number, from: number) => (minute - from + DAY_MINUTES) % DAY_MINUTES;
+
+/** Shifts share no minute of the day, and each has a length. */
+function overlapIn(list: readonly Hours[]): Refusal | null {
+  const example = '06:00-14:00, 14:00-22:00';
+  for (const [index, hours] of list.entries()) {
+    const long = later(hours.untilMinute, hours.fromMinute);
+    if (long === 0)
+      return new Refusal('no-length', say`a shift ends at another time than it starts, got “${hoursText(hours)}”`, { example });
+    const other = list.find((next, at) => at !== index && later(next.fromMinute, hours.fromMinute) < long);
+    if (other)
+      return new Refusal('overlap', say`shifts do not overlap, got “${hoursText(hours)}” and “${hoursText(other)}”`, { example });
+  }
+  return null;
+}
+
+/** Reads hours separated by commas, semicolons or `and`; each once, in order of their start, and none that overlap. */
 export function parseHoursList(text: string): Hours[] | Refusal {
   const list = new Map<string, Hours>();
   for (const piece of text.split(/\s*[,;]\s*|\s+and\s+/i).filter((word) => word.trim() !== '')) {
@@ -33,6 +50,8 @@ export function parseHoursList(text: string): Hours[] | Refusal {
     if (isRefusal(hours)) return new Refusal(hours.code, hours.message, { example: '06:00-14:00, 14:00-22:00' });
     list.set(hoursText(hours), hours);
   }
+  const wrong = overlapIn([...list.values()]);
+  if (wrong) return wrong;
   if (list.size === 0)
     return new Refusal('not-hours', say`expected the hours of one or more shifts, got nothing`, {
       example: '06:00-14:00, 14:00-22:00',

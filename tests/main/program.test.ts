@@ -49,7 +49,7 @@ it('answers a pipe with one object a line, ends with 0, and remembers', async ()
 
 it('sends what fell due meanwhile once, late, when it is started again', async () => {
   await coatbell(['chat', '--json', ...standing('late')], [START, '[Step done]']);
-  const later = ['chat', '--json', ...standing('late'), '--at', '2026-03-02T10:00'];
+  const later = ['chat', '--json', ...standing('late').with(1, '2026-03-02T10:00')];
   const [ping] = (await coatbell(later)).out.trim().split('\n');
   expect(JSON.parse(ping ?? '')).toMatchObject({ kind: 'ping', data: { ping: { kind: 'step-due', late: true } } });
   expect((await coatbell(later)).out).toBe('');
@@ -66,6 +66,9 @@ it.each([
   [['--at', 'tomorrow'], '--at 2026-03-02T08:00'],
   [['--zone', 'Berln'], 'Europe/Berlin'],
   [['chek'], 'check'],
+  [['check', '--config', ''], '--config takes a folder'],
+  [['--data', ''], '--data takes a folder'],
+  [['--data', 'a', '--data', 'b'], '--data is given twice'],
   [['demo', '--json'], '--json'],
 ])('%j is no way to call it', async (args, hint) => {
   const { code, out, err } = await coatbell(args);
@@ -76,7 +79,10 @@ it.each([
 it('checks the configuration', async () => {
   const right = await coatbell(['check']);
   expect(right.code).toBe(0);
-  expect(right.out).toMatch(/^materials\.yaml, recipes\.yaml and studio\.yaml are in order: \d+ materials, \d+ recipes\n$/);
+  expect(right.out).toMatch(/^materials\.yaml, recipes\.yaml and studio\.yaml are in order: \d+ materials, \d+ recipes\n/);
+  expect(right.out).toMatch(
+    /\nmaterials\.yaml: shipped, \d+ materials\nrecipes\.yaml: shipped, \d+ recipes\nstudio\.yaml: shipped\n$/,
+  );
   writeFileSync(join(folder, 'studio.yaml'), 'studio: { zone: Nowhere/At-All, grace: soon }\n');
   const wrong = await coatbell(['check', '--config', folder]);
   expect(wrong.code).toBe(1);
@@ -90,6 +96,23 @@ it('names a data folder that it cannot use', async () => {
   const { code, err } = await coatbell(['chat', '--data', file]);
   expect(code).toBe(1);
   expect(err).toContain(`${file}: cannot be used as the data folder`);
+});
+
+it.each(['/dev/null', '/dev/null/x', '/proc/nope/x', '/proc'])('a data folder at %s is a problem, not a crash', async (data) => {
+  const { code, err } = await coatbell(['chat', '--data', data]);
+  expect(code).toBe(1);
+  expect(err).toContain(`${data}: cannot be used as the data folder`);
+});
+
+it('refuses a time that the clocks leave out, and takes the first of two', async () => {
+  const at = (time: string, data: string) => coatbell(['chat', '--json', ...standing(data).with(1, time)], ['/board']);
+  const none = await at('2026-03-29T02:30', 'gap');
+  expect({ code: none.code, out: none.out }).toEqual({ code: 2, out: '' });
+  expect(none.err).toMatch(/does not exist in Europe\/Berlin: the clocks go from 01:59 on to 03:00/);
+  const twice = await at('2026-10-25T02:30', 'double');
+  expect(twice.code).toBe(0);
+  expect(twice.err).toMatch(/^2026-10-25T02:30 comes twice in Europe\/Berlin.*the first is taken/);
+  expect((await at('2026-10-25T02:30+01:00', 'offset')).err).toBe('');
 });
 
 it('plays the demo to its end, with every line of it understood', async () => {

@@ -30,7 +30,10 @@ describe('hours', () => {
       { fromMinute: 840, untilMinute: 1320 },
     ]));
 
-  test.each(['', ' , ', '6-14, noon'])('the list %j is refused', (text) => void refused(parseHoursList(text)));
+  test.each(['', ' , ', '6-14, noon', '6-6', '6-14, 13-22', '22-6, 5-13', '6-22, 8-10'])(
+    'the list %j is refused',
+    (text) => void refused(parseHoursList(text)),
+  );
 });
 
 describe('days', () => {

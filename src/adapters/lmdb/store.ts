@@ -1,6 +1,7 @@
 import { EventEmitter } from 'node:events';
 import type { KeyvStoreAdapter, StoredData } from 'keyv';
 import { open, type RootDatabase } from 'lmdb';
+import { readyFolder } from './folder.ts';
 
 /** The key is written once and for all, and already holds a value. */
 export class AlreadyWritten extends Error {
@@ -32,6 +33,7 @@ export class LmdbStore extends EventEmitter implements KeyvStoreAdapter {
   constructor({ folder, writeOnce = () => false }: LmdbOptions) {
     super();
     this.#writeOnce = writeOnce;
+    readyFolder(folder);
     this.#db = open<Entry, string>({
       path: folder,
       // Else a dot in the folder's name would make it a file.
@@ -112,9 +114,13 @@ export class LmdbStore extends EventEmitter implements KeyvStoreAdapter {
     return live(entry) ? String(entry[1]) : undefined;
   }
 
-  /** For a caller that cannot wait: on disk when it returns. */
-  writeNow(key: string, text: string): void {
-    this.#db.transactionSync(() => this.#db.putSync(key, [0, text]));
+  /** For a caller that cannot wait: reads, changes and writes as one, and is on disk when it returns. Null changes nothing. */
+  updateNow(key: string, change: (text: string | undefined) => string | null): void {
+    this.#db.transactionSync(() => {
+      const entry = this.#db.get(key);
+      const text = change(live(entry) ? String(entry[1]) : undefined);
+      if (text !== null) this.#db.putSync(key, [0, text]);
+    });
   }
 
   async disconnect(): Promise<void> {

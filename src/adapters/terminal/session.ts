@@ -53,7 +53,6 @@ export class Session {
   /** Shows a ping, unless it was shown before; `id` says that it is the same one. */
   async ping(card: Card, channel: string, id: string): Promise<void> {
     const { transcript } = this.#parts;
-    if (transcript.shown(channel, id)) return;
     await this.#show({ channel, kind: 'ping', answer: card }, () =>
       transcript.remember(channel, { buttons: card.buttons, ping: id }),
     );
@@ -121,9 +120,10 @@ export class Session {
     // Its command is done and stored: an answer whose buttons cannot be kept is still an answer.
     await this.#show({ channel, kind: 'reply', answer }, () => {
       try {
-        transcript.remember(channel, { buttons: buttonsOf(answer) });
+        return transcript.remember(channel, { buttons: buttonsOf(answer) });
       } catch (error) {
         trouble(error);
+        return true;
       }
     });
   }
@@ -132,10 +132,9 @@ export class Session {
    * First kept on disk, then shown, with nothing to wait for in between. A kill then hits the gap between the two only by
    * a hair; the other way round the whole write would be the gap, and after it a ping would come a second time.
    */
-  async #show(message: Message, remember: () => void): Promise<void> {
+  async #show(message: Message, remember: () => boolean): Promise<void> {
     const { zone } = await this.#parts.house.studio();
-    remember();
-    this.#parts.show(message, { zone, now: this.#parts.clock.now() });
+    if (remember()) this.#parts.show(message, { zone, now: this.#parts.clock.now() });
   }
 
   /** By the name of each command, a line that would do. */

@@ -3,10 +3,13 @@ import type { Way } from '../../words/refusal.ts';
 const MOST_BUTTONED = 40;
 const MOST_PINGS = 400;
 
-/** Texts by their keys, read and written without waiting. What was written is on disk when `write` returns, or it throws. */
+/**
+ * Texts by their keys, read and written without waiting. What `update` gave back is on disk when it returns, or it throws; no
+ * other process comes in between what `change` was handed and what it gives. `change` gives null to leave all as it is.
+ */
 export interface Notebook {
   read(key: string): string | undefined;
-  write(key: string, text: string): void;
+  update(key: string, change: (text: string | undefined) => string | null): void;
 }
 
 interface Shown {
@@ -28,19 +31,21 @@ export class Transcript {
     this.#notebook = notebook;
   }
 
-  /** On disk when it returns. */
-  remember(channel: string, { buttons, ping }: { buttons: readonly Way[]; ping?: string }): void {
-    if (buttons.length === 0 && ping === undefined) return;
-    const shown = this.#read(channel);
-    const next: Shown = {
-      buttons: buttons.length > 0 ? [...shown.buttons, buttons].slice(-MOST_BUTTONED) : shown.buttons,
-      pings: ping === undefined ? shown.pings : [...shown.pings, ping].slice(-MOST_PINGS),
-    };
-    this.#notebook.write(keyOf(channel), JSON.stringify(next));
-  }
-
-  shown(channel: string, ping: string): boolean {
-    return this.#read(channel).pings.includes(ping);
+  /** On disk when it returns. False: this ping was shown before, and nothing was changed. */
+  remember(channel: string, { buttons, ping }: { buttons: readonly Way[]; ping?: string }): boolean {
+    if (buttons.length === 0 && ping === undefined) return true;
+    let fresh = true;
+    this.#notebook.update(keyOf(channel), (text) => {
+      const shown = shownIn(text);
+      fresh = ping === undefined || !shown.pings.includes(ping);
+      if (!fresh) return null;
+      const next: Shown = {
+        buttons: buttons.length > 0 ? [...shown.buttons, buttons].slice(-MOST_BUTTONED) : shown.buttons,
+        pings: ping === undefined ? shown.pings : [...shown.pings, ping].slice(-MOST_PINGS),
+      };
+      return JSON.stringify(next);
+    });
+    return fresh;
   }
 
   /** What the button stands for, on the newest message that has it; whatever the case of the label. */
@@ -62,10 +67,10 @@ export class Transcript {
 
   /** Always from the store, where another program on the same data may have written meanwhile. */
   #read(channel: string): Shown {
-    const text = this.#notebook.read(keyOf(channel));
-    return text === undefined ? { buttons: [], pings: [] } : JSON.parse(text);
+    return shownIn(this.#notebook.read(keyOf(channel)));
   }
 }
 
+const shownIn = (text: string | undefined): Shown => (text === undefined ? { buttons: [], pings: [] } : JSON.parse(text));
 const keyOf = (channel: string) => `terminal/${channel}`;
 const folded = (label: string) => label.trim().replace(/\s+/g, ' ').toLowerCase();

@@ -7,11 +7,18 @@ import { type Path, type Problem, pathText } from './problem.ts';
 export interface Kind<T> {
   readonly schema: z.ZodType<T>;
   readonly example: string;
+  /** The same in one short line, for where the whole would be too long. */
+  readonly short: string;
   /** The lists whose ids must differ, as paths with `*` for any index. */
   readonly unique: readonly string[];
 }
 
-export type Reading<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: Problem[] };
+/** A problem at a place in a file that was read. */
+export type ProblemAt = (path: Path, message: string, example?: string) => Problem;
+
+export type Reading<T> =
+  | { readonly ok: true; readonly value: T; readonly problemAt: ProblemAt }
+  | { readonly ok: false; readonly problems: Problem[] };
 
 /** Reads the text of one file; every problem in it comes back at once. `file` is only for the messages. */
 export function readDocument<T>(kind: Kind<T>, file: string, text: string): Reading<T> {
@@ -19,23 +26,34 @@ export function readDocument<T>(kind: Kind<T>, file: string, text: string): Read
   const document = parseDocument(text, { lineCounter: lines, prettyErrors: false });
   const example: unknown = parse(kind.example);
   const lineOf = (path: Path) => lines.linePos(offsetOf(document, path)).line;
-  const problemAt = (path: Path, message: string, sample = exampleAt(example, path)): Problem => ({
+  const sampleAt = (path: Path): string => {
+    const sample = exampleAt(example, path);
+    if (sample.length > LONG && path.length < 3) return kind.short;
+    // What was refused is no example of what would be right.
+    return sample === exampleOf(valueAt(plain, path)) ? '' : sample;
+  };
+  const problemAt: ProblemAt = (path, message, sample = sampleAt(path)) => ({
     file,
     line: lineOf(path),
     path: pathText(path),
     message,
     example: sample,
   });
+  let plain: unknown;
 
   const problems: Problem[] = document.errors.map(({ code, message, pos }) => {
     const path = code === 'DUPLICATE_KEY' ? pathTo(document.contents, pos[0]) : [];
-    const said = code === 'DUPLICATE_KEY' ? `the key "${String(path.at(-1))}" stands here twice` : `not valid YAML: ${message}`;
+    const said =
+      code === 'DUPLICATE_KEY'
+        ? `the key "${String(path.at(-1))}" stands here twice`
+        : code === 'MULTIPLE_DOCS'
+          ? 'expected one document, got a second one after a line with ---'
+          : `not valid YAML: ${message}`;
     const sample = code === 'DUPLICATE_KEY' ? exampleAt(example, path) : '';
     return { file, line: lines.linePos(pos[0]).line, path: pathText(path), message: said, example: sample };
   });
   if (document.errors.some(({ code }) => code !== 'DUPLICATE_KEY')) return { ok: false, problems };
 
-  let plain: unknown;
   try {
     plain = document.toJS();
   } catch (error) {
@@ -46,7 +64,7 @@ export function readDocument<T>(kind: Kind<T>, file: string, text: string): Read
   );
   const result = kind.schema.safeParse(plain);
   for (const issue of result.error?.issues ?? []) {
-    if (issue.code !== 'unrecognized_keys') problems.push(problemAt(issue.path, issue.message));
+    if (issue.code !== 'unrecognized_keys') problems.push(problemAt(issue.path, issue.message, exampleIn(issue)));
     else
       for (const key of issue.keys) {
         const known = issue.message.split(' ');
@@ -56,9 +74,16 @@ export function readDocument<T>(kind: Kind<T>, file: string, text: string): Read
         problems.push(problemAt([...issue.path, key], `unknown key "${key}"; ${hint}`, sample));
       }
   }
-  if (result.success && problems.length === 0) return { ok: true, value: result.data };
+  if (result.success && problems.length === 0) return { ok: true, value: result.data, problemAt };
   return { ok: false, problems: problems.sort((a, b) => a.line - b.line) };
 }
+
+/** Longer than this, an example is more than a hint. */
+const LONG = 160;
+
+/** The example that a check across fields has worked out itself. */
+const exampleIn = (issue: z.core.$ZodIssue): string | undefined =>
+  issue.code === 'custom' && typeof issue.params?.['example'] === 'string' ? issue.params['example'] : undefined;
 
 const nameOf = (key: unknown) => String(isScalar(key) ? key.value : key);
 
@@ -102,7 +127,15 @@ function exampleAt(example: unknown, path: Path): string {
     if (typeof value !== 'object' || value === null) break;
     value = (value as Record<PropertyKey, unknown>)[typeof step === 'number' ? 0 : step] ?? Object.values(value)[0];
   }
-  return stringify(value, { collectionStyle: 'flow', lineWidth: 0 }).trim();
+  return exampleOf(value);
+}
+
+const exampleOf = (value: unknown): string => (stringify(value, { collectionStyle: 'flow', lineWidth: 0 }) ?? '').trim();
+
+function valueAt(plain: unknown, path: Path): unknown {
+  let value = plain;
+  for (const step of path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[step];
+  return value;
 }
 
 function repeatedIds(plain: unknown, unique: readonly string[]): [Path, string][] {

@@ -8,8 +8,8 @@ import {
   parseTemperature,
 } from '../../trade/quantity.ts';
 import { nearest } from '../../words/nearest.ts';
-import { isRefusal, type Refusal } from '../../words/refusal.ts';
-import type { Text } from '../../words/text.ts';
+import { isRefusal, Refusal } from '../../words/refusal.ts';
+import { plain, say, type Text } from '../../words/text.ts';
 
 /** How a value from a file is named in a message. */
 export function shown(value: unknown): string {
@@ -40,14 +40,26 @@ export function field<T>(expected: string, read: (value: unknown) => T | Refusal
 export const text = (expected: string) =>
   field(expected, (value) => (typeof value === 'string' && value.trim() ? value.trim() : undefined));
 
+/** A text in a single line of a card: no longer than it can show. */
+export const name = (expected: string, longest = 60) =>
+  field(expected, (value) => {
+    const words = typeof value === 'string' ? value.trim() : '';
+    const length = [...words].length;
+    if (length > longest) return new Refusal('too-long', say`expected at most ${longest} characters, got ${length}`);
+    return words || undefined;
+  });
+
 export const number = (expected: string, least: number, most: number) =>
   field(expected, (value) => (typeof value === 'number' && value >= least && value <= most ? value : undefined));
 
 export const positive = (expected: string) => number(expected, Number.MIN_VALUE, 1e9);
 
-export const id = field('an id of lower case letters, digits and hyphens', (value) =>
-  typeof value === 'string' && /^[a-z0-9][a-z0-9-]*$/.test(value) ? value : undefined,
-);
+const ID_LONGEST = 40;
+export const id = field('an id of lower case letters, digits and hyphens', (value) => {
+  if (typeof value !== 'string' || !/^[a-z0-9][a-z0-9-]*$/.test(value)) return undefined;
+  if (value.length <= ID_LONGEST) return value;
+  return new Refusal('too-long', say`expected at most ${ID_LONGEST} characters, got ${value.length}`);
+});
 
 export function oneOf<const T extends string>(words: readonly T[]) {
   return z.any().transform((value, ctx): T => {
@@ -61,14 +73,24 @@ export function oneOf<const T extends string>(words: readonly T[]) {
 }
 
 /** Text with a unit: a bare number is refused, since nobody can tell what it counts. */
-const measured = (expected: string, parse: (text: string) => number | Refusal, least: number, most = 1e9) =>
+const measured = (expected: string, parse: (text: string) => number | Refusal, least: number, most = MOST) =>
   field(`${expected} with its unit`, (value) => {
     if (typeof value !== 'string' || !/[^\d\s.,+-]/.test(value)) return undefined;
-    const amount = parse(value);
-    return !isRefusal(amount) && amount >= least && amount <= most ? amount : undefined;
+    let amount = parse(value);
+    // What is nothing or less is mostly no amount to the parsers, though it has its unit.
+    const count = Number.parseFloat(value.trim().replace('−', '-').replace(',', '.'));
+    if (isRefusal(amount) && count <= 0) {
+      const one = parse(value.trim().replace(/^[-−]?[\d.,]+/, '1'));
+      amount = isRefusal(one) || Number.isNaN(one) ? one : count;
+    }
+    if (isRefusal(amount) || Number.isNaN(amount)) return undefined;
+    if (amount >= least && amount <= most) return amount;
+    const bound = most !== MOST ? '' : amount > most ? ' that a studio can have' : least === TINY ? ' over 0' : ' of 0 or more';
+    return new Refusal('out-of-range', say`expected ${plain(expected + bound)}, got ${shown(value)}`);
   });
 
 const TINY = 1e-9;
+const MOST = 1e9;
 /** Minutes. */
 export const duration = measured('a duration', parseDuration, TINY);
 /** Minutes; none at all will do. */
@@ -116,9 +138,16 @@ export const either = <A, B>(word: z.ZodType<A>, mapping: z.ZodType<B>) =>
 
 /** A check across fields, made even if other fields are wrong, as long as those that it is `about` are right. */
 export const check = <T>(about: readonly (keyof T & string)[], fn: (entry: T, report: Report) => void) =>
-  z.superRefine<T>((entry, ctx) => fn(entry, (path, message) => ctx.addIssue({ code: 'custom', path: [...path], message })), {
-    when: ({ issues }) =>
-      !issues.some(({ path, code }) => (path?.length ? about.some((key) => key === path[0]) : code !== 'unrecognized_keys')),
-  });
+  z.superRefine<T>(
+    (entry, ctx) =>
+      fn(entry, (path, message, example) =>
+        ctx.addIssue({ code: 'custom', path: [...path], message, ...(example === undefined ? {} : { params: { example } }) }),
+      ),
+    {
+      when: ({ issues }) =>
+        !issues.some(({ path, code }) => (path?.length ? about.some((key) => key === path[0]) : code !== 'unrecognized_keys')),
+    },
+  );
 
-export type Report = (path: readonly (string | number)[], message: string) => void;
+/** `example` is for where the file's own example need not be right. */
+export type Report = (path: readonly (string | number)[], message: string, example?: string) => void;

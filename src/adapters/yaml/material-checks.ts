@@ -22,13 +22,20 @@ function mustBeParts({ parts }: Parts, names: readonly string[], path: readonly 
   return stray.length + missing.length === 0;
 }
 
+const LETTERS = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'];
+const freeLetter = (taken: readonly string[]) =>
+  LETTERS.find((letter) => !taken.some((part) => part.toUpperCase() === letter)) ?? '';
+
 function partNames({ parts }: Parts, report: Report) {
   for (const [index, { part }] of parts.entries())
-    if (parts.findIndex((other) => other.part === part) < index)
-      report(['parts', index, 'part'], `the part "${part}" is there twice`);
+    if (parts.findIndex((other) => other.part.toLowerCase() === part.toLowerCase()) < index)
+      report(['parts', index, 'part'], `the part "${part}" is there twice`, freeLetter(parts.map((other) => other.part)));
 }
 
-function ratioFits({ parts, ratio, tolerance = 2 }: Pick<Entry, 'parts' | 'ratio' | 'tolerance'>, report: Report) {
+function ratioFits(
+  { parts, ratio, family, tolerance = 2 }: Pick<Entry, 'parts' | 'ratio' | 'family' | 'tolerance'>,
+  report: Report,
+) {
   const { weight, volume } = ratio;
   if (!weight && !volume) return report(['ratio'], 'expected a ratio by weight, by volume or both, got neither');
   const named = [weight, volume].map(
@@ -50,10 +57,11 @@ function ratioFits({ parts, ratio, tolerance = 2 }: Pick<Entry, 'parts' | 'ratio
       weight: inOrder(weight),
       volume: inOrder(volume),
       density,
+      gypsum: family === 'gypsum',
       viscosity: parts.map(({ viscosity }) => viscosity),
     };
     const misfit = misfitOf(printed, allowedPercent(tolerance));
-    if (misfit) return report(misfit.path, misfit.message);
+    if (misfit) return report(misfit.path, misfit.message, misfit.example);
   }
   for (const [index, { density = 1 }] of parts.entries())
     if (density < POSSIBLE[0] || density > POSSIBLE[1])
@@ -82,23 +90,33 @@ function recoat({ recoat: window }: Pick<Entry, 'recoat'>, report: Report) {
     report(
       ['recoat', 'until'],
       `expected the window to close after it opens, got from ${window.from} min until ${window.until} min`,
+      `${window.from * 2} min`,
     );
 }
 
 function temperatures({ usable, reference }: Pick<Entry, 'usable' | 'reference'>, report: Report) {
   if (!usable) return;
   if (usable.from >= usable.until)
-    report(['usable', 'until'], `expected until to be warmer than from, got ${usable.from} C and ${usable.until} C`);
+    report(
+      ['usable', 'until'],
+      `expected until to be warmer than from, got ${usable.from} C and ${usable.until} C`,
+      `${usable.from + 10} C`,
+    );
   else if (reference.temperature < usable.from || reference.temperature > usable.until)
     report(
       ['reference', 'temperature'],
       `expected it to lie in the usable range, ${usable.from} to ${usable.until} C, got ${reference.temperature} C`,
+      `${(usable.from + usable.until) / 2} C`,
     );
 }
 
 function coat({ coat: layer }: Pick<Entry, 'coat'>, report: Report) {
   if (layer?.most !== undefined && layer.thickness > layer.most)
-    report(['coat', 'most'], `expected at least the usual thickness, ${layer.thickness} mm, got ${layer.most} mm`);
+    report(
+      ['coat', 'most'],
+      `expected at least the usual thickness, ${layer.thickness} mm, got ${layer.most} mm`,
+      `${Number((layer.thickness * 2).toPrecision(6))} mm`,
+    );
 }
 
 /** What must fit between the fields of one material. */

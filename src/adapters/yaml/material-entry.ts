@@ -8,11 +8,13 @@ import {
   length,
   list,
   mass,
+  name,
   number,
   oneOf,
   percent,
   positive,
   rate,
+  shown,
   strict,
   temperature,
   text,
@@ -57,31 +59,48 @@ const cureLaw = check<Cure>(['law', 'q10', 'activationEnergy'], ({ law, q10, act
     report(['activationEnergy'], 'expected an activation energy in kJ/mol, got nothing: the law arrhenius needs it');
 });
 
+/** What the chat commands take for something else, where they expect a part. */
+const NO_PART = ['mix', 'total', 'each'];
+
+const partName = name('a name').transform((part, ctx) => {
+  const wrong = /[,;:]/.test(part)
+    ? 'a name without comma, semicolon and colon'
+    : /^\p{N}/u.test(part)
+      ? 'a name that does not begin with a digit'
+      : NO_PART.includes(part.toLowerCase())
+        ? `another name: ${NO_PART.join(', ')} mean something else in the chat`
+        : '';
+  if (wrong) ctx.addIssue({ code: 'custom', message: `expected ${wrong}, got ${JSON.stringify(part)}` });
+  return part;
+});
+
 const shares = field('a mapping from each part to its share, a number over 0', (value) =>
-  typeof value === 'object' &&
-  value !== null &&
-  Object.values(value).length > 0 &&
-  Object.values(value).every((share) => Number.isFinite(share) && share > 0)
-    ? new Map<string, number>(Object.entries(value))
+  typeof value === 'object' && value !== null && !Array.isArray(value) && Object.keys(value).length > 0
+    ? Object.entries(value)
     : undefined,
-);
+).transform((entries, ctx) => {
+  for (const [part, share] of entries)
+    if (!(Number.isFinite(share) && share > 0))
+      ctx.addIssue({ code: 'custom', path: [part], message: `expected a share, a number over 0, got ${shown(share)}` });
+  return new Map<string, number>(entries);
+});
 
 /** The schema of one entry, each field for itself; what fields must be to each other is checked in `material-checks.ts`. */
 export const entry = strict({
   id,
-  name: text('a name'),
+  name: name('a name'),
   family: oneOf(FAMILIES),
   use: list(oneOf(USES), 1),
   parts: list(
     strict({
-      part: text('a name'),
+      part: partName,
       density: positive('a density in g/mL, as a number over 0').optional(),
       viscosity: positive('a viscosity in Pa·s, as a number over 0').optional(),
     }),
   ).min(2, { error: 'expected at least two parts; a catalyst counts as one' }),
   pourOrder: list(text('the name of a part')).optional(),
   ratio: strict({ weight: shares.optional(), volume: shares.optional() }),
-  tolerance: percent(0, 20).optional(),
+  tolerance: percent(0.1, 20).optional(),
   reference: strict({ temperature, mass: mass.optional() }),
   potLife: duration,
   recoat: strict({ from: duration, until: duration.optional() }).optional(),
@@ -99,7 +118,7 @@ export const entry = strict({
   most: mass.optional(),
   additives: list(
     strict({
-      name: text('a name'),
+      name: name('a name'),
       of: text('the name of a part'),
       least: percent(0, 100),
       most: percent(0, 100),

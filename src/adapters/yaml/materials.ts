@@ -61,5 +61,6 @@ export const materialsFile: Kind<Material[]> = {
     ({ materials }) => materials,
   ),
   example: EXAMPLE,
+  short: 'materials: [ { id: skin-x, name: An example rubber, … } ]',
   unique: ['materials'],
 };

@@ -6,12 +6,16 @@ export interface Printed {
   readonly density: readonly number[];
   /** Pa·s, where known. */
   readonly viscosity: readonly (number | undefined)[];
+  /** Powders are heavier than what is poured from a bottle. */
+  readonly gypsum?: boolean;
 }
 
 /** Which of the three is probably wrong, where it stands in the material, and why. */
 export interface Misfit {
   readonly path: readonly (string | number)[];
   readonly message: string;
+  /** What would fit there, where that is one value. */
+  readonly example?: string;
 }
 
 /** Densities of resins, rubbers, fillers and gypsum lie in here, in g/mL. */
@@ -66,7 +70,7 @@ export function misfitOf(printed: Printed, allowed: number): Misfit | null {
       message: `${opening}: the density of ${names[odd]} is implausible, since such materials lie from ${PLAUSIBLE[0]} to ${PLAUSIBLE[1]} g/mL`,
     };
   const guess = likeliestOf(printed);
-  return { path: guess.path, message: `${opening}: ${wanted(printed)}. Likeliest ${guess.message}` };
+  return { ...guess, message: `${opening}: ${wanted(printed)}. Likeliest ${guess.message}` };
 }
 
 /** The swaps that would make the three fit, likeliest first: the thicker part is mostly the filled, heavier one. */
@@ -136,24 +140,59 @@ const wanted = (printed: Printed) =>
     .map((density, index) => `${short(density)} for ${printed.names[index]}`)
     .join(' or ')}`;
 
+/** Liquids and pastes lie in here, in g/mL. */
+const USUAL = [0.85, 1.7] as const;
+/** How far another version's density is off at most. */
+const DENSITY_OFF = 0.25;
+
+/** The density that alone explains it: one that such a material has, and not far from the one that is given. */
+function densitySlip(printed: Printed): Misfit | null {
+  const [least, most] = printed.gypsum ? PLAUSIBLE : USUAL;
+  const [found] = neededDensity(printed)
+    .map((needed, index) => ({ needed, index, off: Math.abs(needed / Number(printed.density[index]) - 1) }))
+    .filter(({ needed, off }) => needed >= least && needed <= most && off <= DENSITY_OFF)
+    .sort((a, b) => a.off - b.off);
+  if (!found) return null;
+  return {
+    path: ['parts', found.index, 'density'],
+    message: `the density is wrong, that of ${printed.names[found.index]}: densities are often copied from another version, or from the cured piece`,
+    example: short(found.needed),
+  };
+}
+
+/** The small whole numbers that shares are to each other, such as 1:1, 2:1 or 3:4; null where there are none. */
+function simple(shares: readonly number[]): number[] | null {
+  const least = Math.min(...shares);
+  for (const unit of [1, 2, 3, 4]) {
+    const counts = shares.map((share) => (share / least) * unit);
+    if (counts.every((count) => count < 10.5 && Math.abs(count / Math.round(count) - 1) < 0.02)) return counts.map(Math.round);
+  }
+  return null;
+}
+
+const mapping = (names: readonly string[], values: readonly number[]) =>
+  `{ ${names.map((name, index) => `${name}: ${short(Number(values[index]))}`).join(', ')} }`;
+
+/** The likeliest is what becomes simplest by being corrected, and asks for nothing that no material has. */
 function likeliestOf(printed: Printed): Misfit {
-  const { weight, volume } = printed;
+  const { names, weight, volume } = printed;
   const off = (needed: readonly number[], given: readonly number[]) =>
     Math.max(...needed.map((value, index) => Math.abs(value / Number(given[index]) - 1)));
+  const needed = neededVolume(printed);
+  const volumeIs = (why: string): Misfit => ({
+    path: ['ratio', 'volume'],
+    message: `the volume ratio is wrong: ${why}`,
+    example: mapping(names, simple(needed) ?? needed),
+  });
   if (off(scaledTo(weight, volume), volume) < 0.001)
-    return {
-      path: ['ratio', 'volume'],
-      message: 'the volume ratio is wrong: it repeats the weight ratio, which holds only for parts of one density',
-    };
-  if (off(neededVolume(printed), volume) < 0.15)
-    return { path: ['ratio', 'volume'], message: 'the volume ratio is wrong: it is the one that is mostly printed rounded' };
-  if (neededDensity(printed).some(plausible))
-    return {
-      path: ['parts'],
-      message: 'a density is wrong: densities are often copied from another version, or from the cured piece',
-    };
+    return volumeIs('it repeats the weight ratio, which holds only for parts of one density');
+  if (off(needed, volume) < 0.15) return volumeIs('it is the one that is mostly printed rounded');
+  const density = densitySlip(printed);
+  if (density) return density;
+  if (simple(needed)) return volumeIs('weight ratio and densities make a simple one, and no density would explain this one');
   return {
     path: ['ratio', 'weight'],
     message: 'the weight ratio is wrong: no density that such materials have would explain it',
+    example: mapping(names, neededWeight(printed)),
   };
 }

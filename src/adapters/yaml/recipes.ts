@@ -4,7 +4,7 @@ import { USES } from '../../trade/material.ts';
 import { parseLength } from '../../trade/quantity.ts';
 import { isRefusal } from '../../words/refusal.ts';
 import type { Kind } from './document.ts';
-import { check, duration, either, field, handsOn, id, list, oneOf, strict, text } from './fields.ts';
+import { check, duration, either, field, handsOn, id, list, name, oneOf, strict, text } from './fields.ts';
 
 const EXAMPLE = `
 recipes:
@@ -37,14 +37,14 @@ const fixed = strict({ from: duration, until: duration.optional() })
   .check(
     check<Fixed>(['from', 'until'], ({ from, until }, report) => {
       if (until !== undefined && until <= from)
-        report(['until'], `expected until to be longer than from, got ${until} min and ${from} min`);
+        report(['until'], `expected until to be longer than from, got ${until} min and ${from} min`, `${from * 2} min`);
     }),
   )
   .transform(({ from, until }): RecipeWait => ({ kind: 'fixed', fromMinutes: from, untilMinutes: until ?? null }));
 
 const step = strict({
   id,
-  title: text('a title'),
+  title: name('a title'),
   kind: oneOf(STEP_KINDS),
   hands: handsOn,
   role: oneOf(USES).optional(),
@@ -84,7 +84,7 @@ const toStep = (entry: Entry): RecipeStep => ({
 
 const recipe = strict({
   id,
-  name: text('a name'),
+  name: name('a name'),
   summary: text('a line that says what it is for'),
   steps: list(step.check(...needs).transform(toStep), 1),
 });
@@ -93,5 +93,6 @@ const recipe = strict({
 export const recipesFile: Kind<Recipe[]> = {
   schema: strict({ recipes: list(recipe, 1) }).transform(({ recipes }) => recipes),
   example: EXAMPLE,
+  short: 'recipes: [ { id: two-coats, name: Two coats, … } ]',
   unique: ['recipes', 'recipes.*.steps'],
 };

@@ -4,7 +4,7 @@ import { type Hours, hoursText } from '../../trade/calendar.ts';
 import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../../trade/calendar-text.ts';
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
 import type { Kind } from './document.ts';
-import { check, duration, field, list, mass, oneOf, percent, strict, text, volume } from './fields.ts';
+import { check, duration, field, list, mass, name, oneOf, percent, strict, volume } from './fields.ts';
 
 const EXAMPLE = `
 studio:
@@ -48,7 +48,7 @@ const byShift = z
   });
 
 const entry = strict({
-  name: text('a name').optional(),
+  name: name('a name').optional(),
   zone: words('a time zone', parseZone),
   units: oneOf(['metric', 'customary']).optional(),
   scale: strict({ step: mass, most: mass.optional() }).optional(),
@@ -69,7 +69,11 @@ type Entry = z.output<typeof entry>;
 const checks = [
   check<Entry>(['scale'], ({ scale }, report) => {
     if (scale?.most !== undefined && scale.most <= scale.step)
-      report(['scale', 'most'], `expected more than one step of the scale, ${scale.step} g, got ${scale.most} g`);
+      report(
+        ['scale', 'most'],
+        `expected more than one step of the scale, ${scale.step} g, got ${scale.most} g`,
+        `${scale.step * 1000} g`,
+      );
   }),
   check<Entry>(['shifts', 'duty'], ({ shifts, duty }, report) => {
     const kept = (shifts?.hours ?? []).map(hoursText);
@@ -102,5 +106,6 @@ const toStudio = (studio: Entry): Studio => ({
 export const studioFile: Kind<Studio> = {
   schema: strict({ studio: entry.check(...checks).transform(toStudio) }).transform(({ studio }) => studio),
   example: EXAMPLE,
+  short: 'studio: { zone: Europe/Berlin }',
   unique: [],
 };

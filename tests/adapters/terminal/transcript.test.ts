@@ -3,7 +3,14 @@ import { Transcript } from '../../../src/adapters/terminal/transcript.ts';
 
 let map: Map<string, string>;
 /** A transcript over the same store, as after a restart. */
-const again = () => new Transcript({ read: (key) => map.get(key), write: (key, text) => void map.set(key, text) });
+const again = () =>
+  new Transcript({
+    read: (key) => map.get(key),
+    update: (key, change) => {
+      const text = change(map.get(key));
+      if (text !== null) map.set(key, text);
+    },
+  });
 const way = (label: string, job: string) => ({ label, command: 'done', options: { job } });
 
 beforeEach(() => {
@@ -23,9 +30,9 @@ it('finds the newest message with a label, whatever its case, also after a resta
 
 it('knows which pings were shown, each in its own channel', () => {
   again().remember('bench', { buttons: [], ping: 'p1' });
-  expect(again().shown('bench', 'p1')).toBe(true);
-  expect(again().shown('bench', 'p2')).toBe(false);
-  expect(again().shown('bench-2', 'p1')).toBe(false);
+  expect(again().remember('bench', { buttons: [], ping: 'p1' })).toBe(false);
+  expect(again().remember('bench', { buttons: [], ping: 'p2' })).toBe(true);
+  expect(again().remember('bench-2', { buttons: [], ping: 'p1' })).toBe(true);
 });
 
 it('forgets the oldest', () => {
@@ -34,6 +41,6 @@ it('forgets the oldest', () => {
   expect(transcript.labels('bench')).toHaveLength(40);
   expect(transcript.button('bench', 'B449')).toBeDefined();
   expect(transcript.button('bench', 'B409')).toBeUndefined();
-  expect(transcript.shown('bench', 'p50')).toBe(true);
-  expect(transcript.shown('bench', 'p49')).toBe(false);
+  expect(transcript.remember('bench', { buttons: [], ping: 'p50' })).toBe(false);
+  expect(transcript.remember('bench', { buttons: [], ping: 'p49' })).toBe(true);
 });

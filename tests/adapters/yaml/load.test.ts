@@ -1,4 +1,4 @@
-import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -55,6 +55,25 @@ describe('a folder of one’s own', () => {
     const { studio, materials } = load(dir);
     expect(studio?.zone).toBe('Asia/Tokyo');
     expect(materials).toEqual(load(null).materials);
+    const result = loadConfiguration({ shippedDir, ownDir: dir });
+    expect(result).toMatchObject({ own: ['studio.yaml'] });
+  });
+
+  test('a file that nobody would read is a problem, and so is a folder with none', () => {
+    expect(load(dir).problems).toMatchObject([{ file: dir, message: expect.stringContaining('holds none of') }]);
+    mkdirSync(join(dir, 'pictures'));
+    writeFileSync(join(dir, 'material.yml'), '');
+    expect(load(dir).problems).toMatchObject([
+      { file: join(dir, 'material.yml'), message: expect.stringContaining('did you mean materials.yaml?') },
+    ]);
+  });
+
+  test('a largest batch that the scale cannot hold is a problem of the material', () => {
+    const text = readFileSync(join(shippedDir, 'materials.yaml'), 'utf8');
+    writeFileSync(join(dir, 'materials.yaml'), text.replace('most: 1 kg', 'most: 50 g'));
+    expect(load(dir).problems).toMatchObject([{ file: 'materials.yaml', line: 27, path: 'materials[0].most' }]);
+    writeFileSync(join(dir, 'studio.yaml'), 'studio: { zone: UTC, scale: { step: 0.1 g } }');
+    expect(load(dir).problems).toEqual([]);
   });
 
   test('problems of all files come at once', () => {

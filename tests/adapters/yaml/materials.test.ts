@@ -69,7 +69,27 @@ describe('one thing wrong: line, path, words, example', () => {
   test.each<[string, string, number, string, RegExp, string]>([
     ['potLife: 18 min', 'potLife: soon', 12, 'materials[0].potLife', /^expected a duration with its unit, got "soon"$/, '18 min'],
     ['potLife: 18 min', 'potLife: 18', 12, 'materials[0].potLife', /got 18$/, '18 min'],
-    ['potLife: 18 min', 'potLife: 0 min', 12, 'materials[0].potLife', /got "0 min"/, '18 min'],
+    ['potLife: 18 min', 'potLife: 0 min', 12, 'materials[0].potLife', /^expected a duration over 0, got "0 min"$/, '18 min'],
+    ['potLife: 18 min', 'potLife: -1 min', 12, 'materials[0].potLife', /^expected a duration over 0, got "-1 min"$/, '18 min'],
+    ['    potLife', '    most: 0 kg\n    potLife', 12, 'materials[0].most', /^expected a mass over 0, got "0 kg"$/, '1 kg'],
+    ['weight: { A: 80', 'weight: { A: -90', 9, 'materials[0].ratio.weight.A', /a number over 0, got -90$/, '90'],
+    ['part: A', 'part: "A, B"', 7, 'materials[0].parts[0].part', /without comma/, 'A'],
+    ['part: A', 'part: "A:"', 7, 'materials[0].parts[0].part', /without comma/, 'A'],
+    ['part: A', 'part: 2K', 7, 'materials[0].parts[0].part', /not begin with a digit/, 'A'],
+    ['part: A', 'part: Total', 7, 'materials[0].parts[0].part', /mean something else/, 'A'],
+    ['part: A', 'part: " "', 7, 'materials[0].parts[0].part', /expected a name/, 'A'],
+    ['part: B', 'part: a', 8, 'materials[0].parts[1].part', /twice/, 'B'],
+    ['An example rubber', 'x'.repeat(61), 3, 'materials[0].name', /at most 60 characters, got 61/, 'An example rubber'],
+    ['id: skin-x', `id: ${'x'.repeat(41)}`, 2, 'materials[0].id', /at most 40 characters, got 41/, 'skin-x'],
+    ['tolerance: 5 %', 'tolerance: 0 %', 10, 'materials[0].tolerance', /0\.1 to 20 %/, '5 %'],
+    [
+      'volume: { A: 1, B: 1 }',
+      'volume: { A: 1, B: 2 }',
+      9,
+      'materials[0].ratio.volume',
+      /volume ratio is wrong/,
+      '{ A: 1, B: 1 }',
+    ],
     ['    potLife: 18 min\n', '', 2, 'materials[0].potLife', /got nothing/, '18 min'],
     ['potLife', 'potlife', 2, 'materials[0].potLife', /got nothing/, '18 min'],
     ['id: skin-x', 'id: Skin X', 2, 'materials[0].id', /lower case/, 'skin-x'],
@@ -77,10 +97,10 @@ describe('one thing wrong: line, path, words, example', () => {
     ['use: [skin]', 'use: []', 5, 'materials[0].use', /at least one/, '[ skin ]'],
     ['use: [skin]', 'use: skin', 5, 'materials[0].use', /expected a list, got "skin"/, '[ skin ]'],
     ['viscosity: 70', 'viscosity: thick', 8, 'materials[0].parts[1].viscosity', /Pa·s/, '1.5'],
-    ['part: B', 'part: A', 8, 'materials[0].parts[1].part', /twice/, 'A'],
+    ['part: B', 'part: A', 8, 'materials[0].parts[1].part', /twice/, 'B'],
     ['weight: { A: 80, B: 100 }', 'weight: { A: 80, C: 100 }', 9, 'materials[0].ratio.weight.C', /no part "C"/, '90'],
     ['weight: { A: 80, B: 100 }', 'weight: { A: 80 }', 9, 'materials[0].ratio.weight', /none for B/, '{ A: 90, B: 100 }'],
-    ['weight: { A: 80, B: 100 }', 'weight: { A: 80, B: 0 }', 9, 'materials[0].ratio.weight', /over 0/, '{ A: 90, B: 100 }'],
+    ['weight: { A: 80, B: 100 }', 'weight: { A: 80, B: 0 }', 9, 'materials[0].ratio.weight.B', /over 0/, '100'],
     [
       '{ weight: { A: 80, B: 100 }, volume: { A: 1, B: 1 } }',
       '{}',
@@ -89,13 +109,13 @@ describe('one thing wrong: line, path, words, example', () => {
       /got neither/,
       '{ weight: { A: 90, B: 100 }, volume: { A: 1, B: 1 } }',
     ],
-    ['tolerance: 5 %', 'tolerance: 25 %', 10, 'materials[0].tolerance', /0 to 20 %/, '5 %'],
-    ['temperature: 23 C', 'temperature: 40 C', 11, 'materials[0].reference.temperature', /usable range/, '23 C'],
-    ['until: 3 h', 'until: 20 min', 13, 'materials[0].recoat.until', /close after it opens/, '3 h'],
+    ['tolerance: 5 %', 'tolerance: 25 %', 10, 'materials[0].tolerance', /0\.1 to 20 %/, '5 %'],
+    ['temperature: 23 C', 'temperature: 40 C', 11, 'materials[0].reference.temperature', /usable range/, '23.5 C'],
+    ['until: 3 h', 'until: 20 min', 13, 'materials[0].recoat.until', /close after it opens/, '60 min'],
     ['q10: 2 }', '}', 15, 'materials[0].cure.q10', /needs it/, '2'],
     ['law: q10, q10: 2', 'law: arrhenius', 15, 'materials[0].cure.activationEnergy', /needs it/, '51.2 kJ/mol'],
-    ['from: 15 C', 'from: 35 C', 16, 'materials[0].usable.until', /warmer/, '32 C'],
-    ['most: 1.5 mm', 'most: 0.5 mm', 17, 'materials[0].coat.most', /at least the usual/, '1.5 mm'],
+    ['from: 15 C', 'from: 35 C', 16, 'materials[0].usable.until', /warmer/, '45 C'],
+    ['most: 1.5 mm', 'most: 0.5 mm', 17, 'materials[0].coat.most', /at least the usual/, '1.6 mm'],
     ['of: B', 'of: C', 18, 'materials[0].additives[0].of', /no part "C"/, 'B'],
     ['least: 0 %', 'least: 4 %', 18, 'materials[0].additives[0].least', /no more than most/, '0 %'],
     ['usual: 1 %', 'usual: 4 %', 18, 'materials[0].additives[0].usual', /0 to 3 %/, '1 %'],
@@ -143,6 +163,7 @@ describe('the file itself', () => {
     ['an open bracket', 'materials: [', 1, '', /^not valid YAML/],
     ['a key twice', RIGHT.replace('    potLife', '    name: Again\n    potLife'), 12, 'materials[0].name', /stands here twice/],
     ['nothing', '', 1, '', /expected a mapping, got nothing/],
+    ['two documents', `${RIGHT}---\n${RIGHT}`, 20, '', /^expected one document, got a second one/],
     ['a list', '- a', 1, '', /expected a mapping, got a list/],
     ['no materials', 'materials: []', 1, 'materials', /at least one/],
     ['a text for a material', 'materials:\n  - skin', 2, 'materials[0]', /expected a mapping, got "skin"/],
@@ -159,3 +180,10 @@ test('the line for a person', () =>
   expect(problems(['18 min', 'soon']).map(problemText)).toEqual([
     'materials.yaml:12 materials[0].potLife: expected a duration with its unit, got "soon"; for example: 18 min',
   ]));
+
+test('the example for an empty file is a short one', () => {
+  const result = read('');
+  expect(result.ok ? [] : result.problems).toMatchObject([
+    { example: 'materials: [ { id: skin-x, name: An example rubber, … } ]' },
+  ]);
+});

@@ -1,0 +1,120 @@
+import type { NumberedEvent } from '../../src/bench/fold.ts';
+import type { PlannedStep } from '../../src/job/events.ts';
+
+/**
+ * What must be rung, worked out from a history in another way than the program does: one pass over the events, clocks and
+ * rules written out anew. It knows jobs and cups; shifts, handovers and what is repeated are not its business.
+ */
+export interface Reason {
+  readonly kind: string;
+  /** The cup, or `job/step`. */
+  readonly about: string;
+  readonly dueAt: number;
+  /** The moment at which what it rests on was told. */
+  readonly since: number;
+}
+
+type Event<T extends NumberedEvent['type']> = Extract<NumberedEvent, { type: T }>;
+interface Job {
+  readonly plan: readonly PlannedStep[];
+  /** How many steps are done, and the events that say so. */
+  done: Event<'StepDone'>[];
+  touch: Event<'TackChecked'> | null;
+  /** Cups poured for the step that comes next, as long as they count. */
+  cups: Event<'CupStarted'>[];
+  freed: boolean;
+  awake: boolean;
+  over: boolean;
+}
+
+const MIN = 60_000;
+
+export function reasonsOf(whole: readonly NumberedEvent[]): Reason[] {
+  const undone = new Set(whole.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
+  const log = whole.filter((event) => !undone.has(event.seq));
+  const readings = log
+    .flatMap((event) => (event.type === 'TemperatureRead' ? [event] : []))
+    .sort((a, b) => a.at - b.at || a.seq - b.seq);
+  /** Walks from reading to reading; each of the waits here doubles its pace with ten degrees, at 23 °C it is one. */
+  const after = (begun: number, minutes: number, warm: boolean) => {
+    if (!warm) return begun + minutes * MIN;
+    let [at, left] = [begun, minutes * MIN];
+    for (;;) {
+      const celsius = readings.filter((reading) => reading.at <= at).at(-1)?.celsius ?? 23;
+      const next = readings.find((reading) => reading.at > at)?.at ?? Number.POSITIVE_INFINITY;
+      const pace = 2 ** ((celsius - 23) / 10);
+      if (at + left / pace <= next) return at + left / pace;
+      left -= (next - at) * pace;
+      at = next;
+    }
+  };
+
+  const jobs = new Map<string, Job>();
+  const cups = new Map<string, Event<'CupStarted'>>();
+  for (const event of log) {
+    const job = 'job' in event && event.job !== null ? jobs.get(event.job) : undefined;
+    if (event.type === 'JobStarted')
+      jobs.set(event.job, { plan: event.steps, done: [], touch: null, cups: [], freed: false, awake: true, over: false });
+    if (event.type === 'CupStarted') {
+      cups.set(event.cup, event);
+      if (job && event.step !== null && event.step === job.plan[job.done.length]?.id) job.cups.push(event);
+    }
+    if (event.type === 'CupEnded') {
+      cups.delete(event.cup);
+      if (job && event.how === 'discarded') job.cups = job.cups.filter((cup) => cup.cup !== event.cup);
+    }
+    if (!job) continue;
+    if (event.type === 'StepDone') {
+      job.done.push(event);
+      Object.assign(job, { touch: null, cups: [], freed: false });
+      for (const cup of cups.values()) if (cup.job === event.job && cup.step === event.step) cups.delete(cup.cup);
+    }
+    if (event.type === 'TackChecked') job.touch = event;
+    if (event.type === 'MissedWindowDecided') {
+      if (event.choice === 'scrap') job.done.pop();
+      Object.assign(job, { touch: event.choice === 'scrap' ? null : job.touch, cups: [], freed: true });
+    }
+    if (event.type === 'JobHeld') job.awake = false;
+    if (event.type === 'JobResumed') job.awake = true;
+    if (event.type === 'JobClosed') job.over = true;
+  }
+
+  const reasons: Reason[] = [];
+  for (const cup of cups.values()) {
+    const life = after(cup.at, cup.potLifeMinutes, cup.speed !== null) - cup.at;
+    const lead = Math.min(5 * MIN, Math.max(MIN, life / 4));
+    const about = { about: cup.cup, since: cup.enteredAt };
+    reasons.push(
+      { ...about, kind: 'pot-low', dueAt: cup.at + life - lead },
+      { ...about, kind: 'pot-over', dueAt: cup.at + life },
+    );
+  }
+  for (const [id, job] of jobs) {
+    const last = job.done.at(-1);
+    const next = job.plan[job.done.length];
+    const wait = job.plan[job.done.length - 1]?.wait;
+    if (!last || !next || !wait || !job.awake || job.over || job.freed || job.touch?.result === 'past') continue;
+    const warm = wait.speed !== null;
+    const opens = after(last.at, wait.fromMinutes, warm);
+    const closes = wait.untilMinutes === null ? Number.POSITIVE_INFINITY : after(last.at, wait.untilMinutes, warm);
+    const about = { about: `${id}/${next.id}`, since: last.enteredAt };
+    const kind = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' }[wait.kind];
+    let opened = opens;
+    if (job.touch?.result === 'ready') opened = Math.min(opens, job.touch.at);
+    if (job.touch?.result === 'not-yet') {
+      const look = Math.min(60, Math.max(5, wait.fromMinutes / 4));
+      opened = Math.min(Math.max(opens, job.touch.at + look * MIN), closes);
+    }
+    if (job.touch?.result !== 'ready' && opened < closes)
+      reasons.push({ ...about, kind, dueAt: opened, since: job.touch?.enteredAt ?? last.enteredAt });
+    if (closes === Number.POSITIVE_INFINITY) continue;
+    // A cup stands for somebody at work, for its pot life and the time that the hands need.
+    const atWork = job.cups.map((cup) => ({ from: cup.at, to: cup.at + (cup.potLifeMinutes + next.handsMinutes) * MIN }));
+    const closing = closes - Math.min(30 * MIN, Math.max(5 * MIN, (closes - opened) / 4));
+    if (closing > opened && !atWork.some(({ from, to }) => from <= closing && closing <= to))
+      reasons.push({ ...about, kind: 'recoat-closing', dueAt: closing });
+    const lastCall = Math.max(closes, ...atWork.flatMap(({ from, to }) => (from <= closes ? [to] : [])));
+    reasons.push({ ...about, kind: 'recoat-missed', dueAt: lastCall });
+  }
+  return reasons;
+}
