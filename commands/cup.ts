@@ -3,6 +3,7 @@ import { potOverAt } from '../src/bench/pings.ts';
 import { hazardLines } from '../src/cards/hazards.ts';
 import { isoIn } from '../src/cards/iso.ts';
 import { doneWay, waysOn } from '../src/cards/job-card.ts';
+import { mass } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed, whole } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
@@ -115,7 +116,7 @@ export default group({
         return card(
           say`${cup.id}: use it by ${strong(clock(over))} (${away(over)})`,
           [
-            say`${grams === null ? say`` : say`${plain(gramsText(grams, desk.studio.scale.stepGrams))} of `}${material.name}, mixed at ${clock(cup.startedAt)}${owner ? say`, for ${owner.name}` : say``}.`,
+            say`${grams === null ? say`` : say`${mass(grams, desk.studio)} of `}${material.name}, mixed at ${clock(cup.startedAt)}${owner ? say`, for ${owner.name}` : say``}.`,
             ...hazardLines(material, []),
           ],
           {

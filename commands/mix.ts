@@ -4,7 +4,7 @@ import { choice, text, typed } from '../src/chat/options.ts';
 import { command } from '../src/desk/desk.ts';
 import { amountForNext, mixWeighed, potLifeNow } from '../src/desk/mixing.ts';
 import { jobIfAny, material as materialNamed, outsideUsable } from '../src/desk/resolve.ts';
-import { grams as gramsText } from '../src/trade/format.ts';
+import { scaleText } from '../src/trade/format.ts';
 import { weigh } from '../src/trade/mix.ts';
 import { parseAdditives, parseAmount, parseQuantity } from '../src/trade/quantity.ts';
 import { Refusal } from '../src/words/refusal.ts';
@@ -91,7 +91,7 @@ export default command({
           command: 'cup start',
           options: {
             material: material.id,
-            amount: gramsText(mix.cupGrams, stepGrams),
+            amount: scaleText(mix.cupGrams, stepGrams),
             ...(job && step ? { job: job.id, step, nth: String(poured + 1) } : {}),
           },
         },

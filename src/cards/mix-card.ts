@@ -1,6 +1,6 @@
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
-import { grams, massText, millilitres, minutesText, percentText } from '../trade/format.ts';
+import { grams, massText, millilitres, minutesText, percentText, scaleText } from '../trade/format.ts';
 import type { Hazard, Material } from '../trade/material.ts';
 import type { Mix } from '../trade/mix.ts';
 import type { Way } from '../words/refusal.ts';
@@ -26,7 +26,7 @@ export function mixCard(view: MixView): Card {
   const { material, mix, studio, stepGrams } = view;
   const shown = (value: number) =>
     plain(mix.by === 'volume' ? massText(Math.round(value), studio.units, 1) : massText(value, studio.units, stepGrams));
-  const reading = (value: number) => plain(grams(mix.by === 'volume' ? Math.round(value) : value, stepGrams));
+  const reading = (value: number) => plain(scaleText(mix.by === 'volume' ? Math.round(value) : value, stepGrams));
   const volume = (value: number | null) =>
     value === null ? say`` : say` (${plain(millilitres(value, Math.min(studio.measureStepMillilitres, 1)))})`;
   const parts = mix.parts.map((part, index) =>
@@ -36,7 +36,7 @@ export function mixCard(view: MixView): Card {
   );
   const added = mix.additives.map(
     (each, index) =>
-      say`${mix.parts.length + index + 1}. ${each.name}: ${strong(shown(each.grams))} → scale shows ${strong(reading(each.scaleReading))}`,
+      say`${mix.parts.length + index + 1}. ${each.name}: ${strong(shown(each.grams))} → scale shows ${strong(reading(each.scaleReading))}${each.offPercent > 10 ? say` (as near as this scale comes: off by ${plain(percentText(each.offPercent))})` : say``}`,
   );
   return card(
     say`${material.name}: ${shown(mix.totalGrams)}${view.forStep === null ? say`` : say` for ${view.forStep}`}`,
@@ -76,12 +76,13 @@ const massNote = ({ reference }: Material): Text =>
 
 /** The reason in one line: `135 g = 150 g × 90/100`, how true it came out, and the smallest batch. */
 function reason({ material, mix, stepGrams }: MixView): Text {
-  const off = say`off the ratio by ${plain(percentText(mix.ratioErrorPercent))}, ${material.tolerancePercent} % is allowed; smallest batch ${plain(mix.by === 'volume' ? 'in these measuring cups' : 'on this scale')} ${plain(grams(mix.smallestBatchGrams, stepGrams))}`;
+  const off = say`off the ratio by ${plain(percentText(mix.ratioErrorPercent))}, ${material.tolerancePercent} % is allowed; smallest batch ${plain(mix.by === 'volume' ? 'in these measuring cups' : 'on this scale')} ${plain(scaleText(mix.smallestBatchGrams, stepGrams))}`;
   const share = (name: string) => material.parts.find((part) => part.name === name)?.weightShare ?? 0;
-  const ratio = material.parts.map((part) => part.weightShare).join(':');
+  const shares = material.parts.map((part) => (mix.by === 'volume' ? part.volumeShare : part.weightShare));
+  const ratio = shares.map((part) => Number((part ?? 0).toPrecision(4))).join(':');
   const anchor = mix.parts.find((part) => part.part === mix.anchored);
   const other = mix.parts.find((part) => part.part !== mix.anchored);
   if (anchor && other && mix.by === 'weight' && mix.parts.length === 2)
-    return say`${plain(grams(other.grams, stepGrams))} = ${plain(grams(anchor.grams, stepGrams))} × ${share(other.part)}/${share(anchor.part)}; ${off}.`;
-  return say`${plain(ratio)} by weight; ${off}.`;
+    return say`${plain(scaleText(other.grams, stepGrams))} = ${plain(scaleText(anchor.grams, stepGrams))} × ${share(other.part)}/${share(anchor.part)}; ${off}.`;
+  return say`${plain(ratio)} by ${mix.by}; ${off}.`;
 }

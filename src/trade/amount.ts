@@ -32,18 +32,20 @@ export const sizeOf = (quantity: Quantity): number => (quantity.kind === 'mass' 
 /**
  * "500 g", "1 lb 4 oz", "0,4 L", "150 g of B", "150 g B". Plain oz is mass, fl oz is volume; American unless "imp".
  *
- * Refusals: `ratio-not-amount` ("90:100"), `unit-missing`, `unit-unknown`, `amount-unreadable`, `amount-zero`, and those
- * of `parseNumber`.
+ * Refusals: `ratio-not-amount` ("90:100"), `unit-missing`, `unit-unknown`, `amount-unreadable`, `amount-zero`,
+ * `amount-absurd`, and those of `parseNumber`.
  */
 export function parseAmount(text: string): Amount | Refusal {
   const typed = tidy(text);
-  if (new RegExp(`^${NUMBER} ?: ?(?:${NUMBER})`).test(typed)) {
+  if (isRatio(typed)) {
     return new Refusal(
       'ratio-not-amount',
       say`“${text}” is a ratio, which the material knows already; I expected how much to mix.`,
       { example: AMOUNT.example },
     );
   }
+  const power = /^(\d+(?:[.,]\d+)?e[+-]?\d+)(?: ?(\p{L}.*))?$/iu.exec(typed);
+  if (power) return withPower(text, power[1] ?? '', power[2] ?? 'g');
   const read = readQuantity(typed);
   if (isRefusal(read)) return read;
   if (read === undefined) return withoutUnit(text, typed);
@@ -55,6 +57,8 @@ export function parseAmount(text: string): Amount | Refusal {
   }
   const size = notZero(sizeOf(read.quantity), text, AMOUNT);
   if (isRefusal(size)) return size;
+  const absurd = absurdAmount(read.quantity, text);
+  if (absurd) return absurd;
   const whole = of === '' || /^(?:altogether|(?:in )?total|(?:the )?(?:whole )?mix)$/i.test(of);
   return { quantity: read.quantity, of: whole ? null : of };
 }
@@ -64,6 +68,35 @@ export function parseQuantity(text: string): Quantity | Refusal {
   const amount = parseAmount(text);
   if (isRefusal(amount)) return amount;
   return amount.of === null ? amount.quantity : unreadable(text, AMOUNT);
+}
+
+/** "90:100", "1 to 1", "100/45"; a plain fraction such as 1/2 or 3/4 is an amount without its unit. */
+function isRatio(typed: string): boolean {
+  if (new RegExp(`^${NUMBER} ?(?::|to(?!\\p{L})) ?(?:${NUMBER})`, 'iu').test(typed)) return true;
+  const over = /^(\d+(?:[.,]\d+)?) ?\/ ?(\d+(?:[.,]\d+)?)$/.exec(typed);
+  return over !== null && !(Number(over[1]) < Number(over[2]) && ['2', '3', '4', '8', '16'].includes(over[2] ?? ''));
+}
+
+/** More than this, in grams or millilitres, is a slip of the finger: a tonne, a cubic metre. */
+const MOST = 1e6;
+
+/** Refusal `amount-absurd`, where no studio could want as much. */
+export function absurdAmount(quantity: Quantity, text: string): Refusal | undefined {
+  if (sizeOf(quantity) <= MOST) return undefined;
+  return new Refusal(
+    'amount-absurd',
+    say`“${text}” is more than a studio can mix; I expected at most 1000 kg or 1000 L.`,
+    AMOUNT,
+  );
+}
+
+function withPower(text: string, typed: string, rest: string): Refusal {
+  const value = Number(typed.replace(',', '.'));
+  const example = `${Number(value.toPrecision(12))} ${rest}`;
+  const will = value > 0 && value < MOST && !/\de/i.test(example) && !isRefusal(parseAmount(example));
+  return new Refusal('number-unreadable', say`I expected a number written out, and got “${text}”.`, {
+    example: will ? example : AMOUNT.example,
+  });
 }
 
 function withoutUnit(text: string, typed: string): Refusal {

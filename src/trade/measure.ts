@@ -20,7 +20,7 @@ export function readMeasure(text: string, units: Units): Reading | Refusal | und
     const size = factorOf(units, match[2] ?? '') ?? Number.NaN;
     if (!(size < last)) break;
     const number = parseNumber(match[1] ?? '');
-    if (isRefusal(number)) return withUnit(number, match[2] ?? '');
+    if (isRefusal(number)) return withUnit(number, match[1] ?? '', match[2] ?? '', size);
     value = clean(value + number * size);
     last = size;
     rest = rest.slice(match[0].length);
@@ -31,8 +31,15 @@ export function readMeasure(text: string, units: Units): Reading | Refusal | und
 /** Drops the noise of binary fractions in the fifteenth digit: 3/8 in is 9.525 mm, not 9.524999999999999. */
 export const clean = (value: number): number => Number(value.toPrecision(14));
 
-const withUnit = ({ code, message, example }: Refusal, unit: string) =>
-  new Refusal(code, message, example === undefined ? {} : { example: `${example} ${unit}` });
+/** As the refusal, with the unit: of two readings the example is the likelier, the small one where the unit is large. */
+function withUnit({ code, message, example }: Refusal, typed: string, unit: string, size: number): Refusal {
+  if (code !== 'number-ambiguous') {
+    return new Refusal(code, message, example === undefined ? {} : { example: `${example} ${unit}` });
+  }
+  const [large, small] = [`${typed.replace(',', '')} ${unit}`, `${Number(typed.replace(',', '.'))} ${unit}`];
+  const both = say`“${`${typed} ${unit}`}” can be read in two ways: write ${plain(large)} or ${plain(small)}.`;
+  return new Refusal(code, both, { example: size > 1 ? small : large });
+}
 
 /** The words for one kind of measure: what it is called, a code's beginning, and what would have done. */
 export interface Kind {

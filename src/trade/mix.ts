@@ -1,10 +1,10 @@
 import { isRefusal, type Refusal } from '../words/refusal.ts';
 import type { AdditiveAsk } from './additives.ts';
-import type { Amount } from './amount.ts';
-import { amountIn, densityMissing, limitsRefusal, overCapacity, volumeRatioMissing } from './limits.ts';
+import { type Amount, parseAmount } from './amount.ts';
+import { amountIn, densityMissing, overCapacity, tooLarge, tooSmall, volumeRatioMissing } from './limits.ts';
 import type { Material } from './material.ts';
 import { partNamed, pourOrder, volumeShares } from './parts.ts';
-import { onStep, ratioError, smallestBatch } from './ratio.ts';
+import { above, neat, onStep, ratioError, smallestBatch } from './ratio.ts';
 import { roundParts } from './rounding.ts';
 import { type Stirred, stir } from './stir.ts';
 
@@ -56,13 +56,23 @@ const sum = (values: readonly number[]) => Number(values.reduce((total, value) =
 
 /**
  * How much of each part to pour. By weight the parts are rounded to the scale's step, by volume to the marks of the
- * measuring cup, in both cases to the amounts that keep the ratio best (see `roundParts`); grams and millilitres are turned
- * into each other by the parts' densities.
+ * measuring cup, in both cases to the amounts that keep the ratio best (see `roundParts`) and that are not above a limit
+ * which the amount asked for is not above; grams and millilitres are turned into each other by the parts' densities. What is
+ * stirred in counts towards the limits.
  *
  * Refusals: `unknown-part`, `density-missing`, `volume-ratio-missing`, `batch-too-small`, `batch-too-large`,
- * `scale-too-small`, `additive-out-of-range`, `additive-too-small`, `additive-unclear`.
+ * `scale-too-small`, and those of `stir`. An amount that a refusal offers would not be refused.
  */
-export function weigh(material: Material, ask: MixAsk, scale: Scale): Mix | Refusal {
+export const weigh = (material: Material, ask: MixAsk, scale: Scale): Mix | Refusal =>
+  weighOut(material, ask, scale, (typed) => {
+    const amount = parseAmount(typed);
+    const mix = isRefusal(amount) ? amount : weighOut(material, { ...ask, amount }, scale, () => null);
+    if (isRefusal(mix)) return null;
+    return ask.by === 'weight' ? mix.totalGrams : mix.totalMillilitres;
+  });
+
+/** `measure`: what an amount, as typed, would measure in all; null where it would be refused. */
+function weighOut(material: Material, ask: MixAsk, scale: Scale, measure: (typed: string) => number | null): Mix | Refusal {
   const byVolume = ask.by === 'volume';
   const shares = byVolume ? volumeShares(material) : material.parts.map((part) => part.weightShare);
   if (shares === null) return volumeRatioMissing(material);
@@ -82,11 +92,35 @@ export function weigh(material: Material, ask: MixAsk, scale: Scale): Mix | Refu
   /** Grams in one of what is measured: of a gram, or of a millilitre of mix. */
   const gramsPer = byVolume ? sum(shares.map((share, i) => share * (densities[i] ?? 0))) / sum(shares) : 1;
   const smallest = smallestBatch(shares, material.tolerancePercent, step);
-  const limits = limitsRefusal(material, { total, fraction, smallest, gramsPer, step, of: anchor?.name ?? null, by: ask.by });
-  if (limits) return limits;
+  const { stepGrams } = scale;
+  const of = anchor?.name ?? null;
+  const batch = { total, fraction, smallest, gramsPer, step, stepGrams, of, by: ask.by, measure };
+  // Of a batch as large as can be: what is refused there is not a matter of the amount.
+  const ample = material.parts.map((part) => ({ part: part.name, grams: part.weightShare * stepGrams * 1e6 }));
+  const never = stir(material, ask.additives, ample, stepGrams);
+  if (isRefusal(never)) return never;
+  const small = tooSmall(material, batch);
+  if (small) return small;
+  const mostOf = material.mostGrams ?? Number.POSITIVE_INFINITY;
+  if (above(total * gramsPer, mostOf)) return tooLarge(material, batch, total);
 
-  const measured = roundParts(total, shares, step, index);
-  const gramsOf = measured.map((one, i) => (byVolume ? sum([one * (densities[i] ?? 0)]) : one));
+  const gramsIn = (measured: readonly number[]) => measured.map((one, i) => (byVolume ? sum([one * (densities[i] ?? 0)]) : one));
+  const pour = (room: number) => {
+    const allowed = (amounts: readonly number[]) => !above(sum(gramsIn(amounts)), room);
+    const measured = roundParts(total, shares, step, index, allowed);
+    const gramsOf = gramsIn(measured);
+    const portions = material.parts.map((part, i) => ({ part: part.name, grams: gramsOf[i] ?? 0 }));
+    const additives = stir(material, ask.additives, portions, stepGrams, (typed) => measure(typed) !== null);
+    return { measured, gramsOf, additives };
+  };
+  const limit = Math.min(mostOf, scale.mostGrams ?? Number.POSITIVE_INFINITY);
+  let poured = pour(limit);
+  if (isRefusal(poured.additives)) return poured.additives;
+  const stirredIn = sum(poured.additives.map((one) => one.grams));
+  if (above(sum(poured.gramsOf) + stirredIn, limit)) poured = pour(limit - stirredIn);
+  const { measured, gramsOf, additives } = poured;
+  if (isRefusal(additives)) return additives;
+
   const millilitresOf = measured.map((one, i) => {
     const density = densities[i] ?? null;
     return byVolume ? one : density === null ? null : one / density;
@@ -95,27 +129,29 @@ export function weigh(material: Material, ask: MixAsk, scale: Scale): Mix | Refu
   const parts = pourOrder(material).map((part): MixPart => {
     const i = material.parts.indexOf(part);
     const grams = gramsOf[i] ?? 0;
+    const millilitres = millilitresOf[i] ?? null;
     reading = sum([reading, grams]);
-    return { part: part.name, grams, millilitres: millilitresOf[i] ?? null, scaleReading: reading };
+    return {
+      part: part.name,
+      grams: neat(grams),
+      millilitres: millilitres === null ? null : neat(millilitres),
+      scaleReading: neat(reading),
+    };
   });
-
-  const additives = stir(material, ask.additives, parts, scale.stepGrams);
-  if (isRefusal(additives)) return additives;
-  const cupGrams = additives.at(-1)?.scaleReading ?? reading;
-  if (scale.mostGrams !== null && cupGrams > scale.mostGrams * (1 + 1e-9)) {
-    return overCapacity(cupGrams, reading, scale.mostGrams, scale.stepGrams);
-  }
+  const cupGrams = additives.at(-1)?.scaleReading ?? neat(reading);
+  if (above(cupGrams, mostOf)) return tooLarge(material, batch, cupGrams / gramsPer);
+  if (scale.mostGrams !== null && above(cupGrams, scale.mostGrams)) return overCapacity(batch, cupGrams, scale.mostGrams);
   return {
     materialId: material.id,
     by: ask.by,
     parts,
     additives,
-    totalGrams: reading,
-    totalMillilitres: dense ? sum(millilitresOf.map((one) => one ?? 0)) : null,
+    totalGrams: neat(reading),
+    totalMillilitres: dense ? neat(sum(millilitresOf.map((one) => one ?? 0))) : null,
     cupGrams,
     ratioErrorPercent: ratioError(measured, shares),
-    smallestBatchGrams: byVolume ? onStep(Math.ceil((smallest * gramsPer) / scale.stepGrams - 1e-9), scale.stepGrams) : smallest,
+    smallestBatchGrams: neat(byVolume ? onStep(Math.ceil((smallest * gramsPer) / stepGrams - 1e-9), stepGrams) : smallest),
     potLifeMinutes: material.potLifeMinutes,
-    anchored: anchor?.name ?? null,
+    anchored: of,
   };
 }

@@ -27,20 +27,24 @@ export const tidy = (text: string): string =>
     .trim();
 
 /** The source of a pattern for a number in tidied text. A separator may lead only where no word stands before it. */
-export const NUMBER = String.raw`-?(?:\d+ \d+ ?/ ?\d+|\d+ ?/ ?\d+|\d+(?:[.,]\d+)*|(?<!\S)[.,]\d+)`;
+export const NUMBER = String.raw`-?(?:[1-9]\d{0,2}(?:[ ']\d{3})+(?:[.,]\d+)?(?![\d']| ?/| \d)|\d+ \d+ ?/ ?\d+|\d+ ?/ ?\d+|\d+(?:[.,]\d+)*|(?<!\S)[.,]\d+)`;
 
 const unreadable = (text: string) =>
   new Refusal('number-unreadable', say`I expected a number such as 12.5, 12,5 or 1 1/2, and got “${text}”.`, {
     example: '12.5',
   });
 
+const ungrouped = (typed: string) =>
+  /^-?[1-9]\d{0,2}(?:[ ']\d{3})+(?:[.,]\d+)?$/.test(typed) ? typed.replace(/[ ']/g, '') : typed;
+
 /**
- * A number as people type it: decimal comma or point, `.5`, `½`, `1/2`, `1 1/2`; never with thousands separators.
+ * A number as people type it: decimal comma or point, `.5`, `½`, `1/2`, `1 1/2`; thousands may be
+ * set apart by spaces or apostrophes, `1 000` and `1'200`, never by commas or points.
  *
  * Refusals: `number-ambiguous` ("1,200" may be 1200 or 1.2), `number-negative`, `number-unreadable`.
  */
 export function parseNumber(text: string): number | Refusal {
-  const typed = tidy(text);
+  const typed = ungrouped(tidy(text));
   if (/^-\s*[\d.,]/.test(typed)) {
     return new Refusal('number-negative', say`I expected a number that is not negative, and got “${text}”.`, {
       example: typed.replace(/^-\s*/, ''),

@@ -14,7 +14,7 @@ export function partNamed(material: Material, typed: string): Part | Refusal {
     ', ',
     ' and ',
   );
-  const example = names[0] === undefined ? {} : { example: names[0] };
+  const example = names[0] === undefined ? {} : { example: `150 g of ${names[0]}` };
   return new Refusal('unknown-part', say`${material.name} has no part “${typed}”; its parts are ${known}.`, example);
 }
 

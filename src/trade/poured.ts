@@ -1,6 +1,6 @@
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
-import { type Quantity, readQuantity } from './amount.ts';
+import { absurdAmount, type Quantity, readQuantity } from './amount.ts';
 import { NUMBER, parseNumber, tidy } from './number.ts';
 
 /** What is in the cup of one part. */
@@ -19,8 +19,8 @@ const NAME = /^(?:part |component )?[\p{L}\d][\p{L}\d_/'-]*/iu;
  * What was poured: "171 g A, 200 g B", "A 171 g B 200 g", "A: 171,5; B: 200". Grams are assumed where the list has no
  * unit at all; zero is allowed. Parts keep the names that were typed.
  *
- * Refusals: `poured-unreadable`, `unit-missing` (some have a unit and some have not), `part-twice`, and those of
- * `parseNumber`.
+ * Refusals: `poured-unreadable`, `unit-missing` (some have a unit and some have not), `part-twice`, `amount-absurd`, and
+ * those of `parseNumber`.
  */
 export function parsePoured(text: string): Poured[] | Refusal {
   const unreadable = new Refusal(
@@ -48,6 +48,8 @@ export function parsePoured(text: string): Poured[] | Refusal {
     if (seen.has(key))
       return new Refusal('part-twice', say`“${name.name}” stands in “${text}” twice; I expected each part once.`, EXAMPLE);
     seen.add(key);
+    const absurd = absurdAmount(amount.quantity, text);
+    if (absurd) return absurd;
     poured.push({ part: name.name, quantity: amount.quantity });
   }
   return poured;

@@ -14,7 +14,7 @@ describe('correction', () => {
     const correction = good(correct(ab(80, 100), poured(171, 200), limits));
     expect(correction).toMatchObject({ add: { part: 'B', grams: 14 }, totalGrams: 385, verdict: 'add' });
     expect(correction.errorPercentBefore).toBeCloseTo(6.875, 9);
-    expect(correction.errorPercentAfter).toBeCloseTo(100 * Math.abs(171 / 214 / 0.8 - 1), 9);
+    expect(correction.errorPercentAfter).toBe(Number((100 * Math.abs(171 / 214 / 0.8 - 1)).toFixed(6)));
   });
   it('within tolerance nothing is added', () => {
     expect(correct(ab(80, 100), poured(162, 200), limits)).toMatchObject({
@@ -40,8 +40,24 @@ describe('correction', () => {
   it.each([
     [poured(0, 0), 'nothing-poured'],
     [poured(1, 1, 1), 'unknown-part'],
-    [poured(1, 1), 'scale-too-coarse'],
   ])('%o is refused', (cup, code) => expect(refused(correct(ab(80, 100), cup, limits)).code).toBe(code));
+
+  it('where no steps will do beside the over-poured part, the batch is made larger', () => {
+    const example = material([part('A', 100), part('B', 50), part('C', 3)], { tolerancePercent: 10 });
+    const correction = good(correct(example, poured(20, 10), limits));
+    expect(correction).toMatchObject({ verdict: 'add' });
+    expect(correction.errorPercentAfter).toBeLessThanOrEqual(10);
+    expect(correct(example, poured(20, 10), { stepGrams: 1, roomGrams: 35 })).toMatchObject({ verdict: 'too-much' });
+    expect(correct(ab(80, 100), poured(1, 1), limits)).toMatchObject({ verdict: 'add', totalGrams: 9 });
+  });
+  it('where nothing is tolerated the scale may not be able to do it', () =>
+    expect(refused(correct(ab(80, 100, { tolerancePercent: 0 }), poured(1.5, 1.7), limits)).code).toBe('scale-too-coarse'));
+  it('a good cup that is over the room is too much', () =>
+    expect(correct(ab(80, 100), poured(160, 200), { stepGrams: 1, roomGrams: 300 })).toMatchObject({
+      verdict: 'too-much',
+      adds: [],
+      add: null,
+    }));
 
   it('measured again it is within tolerance, or as good as any whole steps would be', () => {
     const share = fc.integer({ min: 1, max: 100 });
@@ -62,6 +78,7 @@ describe('correction', () => {
         );
         const error = ratioErrorPercent(after, example);
         expect(error).toBeCloseTo(correction.errorPercentAfter, 9);
+        if (correction.verdict === 'add') expect(error).toBeLessThanOrEqual(example.tolerancePercent);
         expect(after.reduce((sum, grams) => sum + grams, 0)).toBe(correction.totalGrams);
         if (error <= example.tolerancePercent) return;
         // The part that is over-poured most stays; around what the others lack, no whole step does better.

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { grams, massText, millilitres, minutesText, percentText } from '../../src/trade/format.ts';
+import { grams, massText, millilitres, minutesText, percentText, scaleText } from '../../src/trade/format.ts';
 
 it.each([
   [grams(135, 1), '135 g'],
@@ -29,4 +29,10 @@ it.each([
   [massText(500, 'customary', 1), '500 g (1 lb 1.6 oz)'],
   [massText(135, 'customary', 1), '135 g (4.76 oz)'],
   [massText(453.59237, 'customary', 1), '454 g (1 lb)'],
+  [grams(748.427410501, 2.8349523125), '748 g'],
+  [massText(297.6699928125, 'customary', 2.8349523125), '10.5 oz (297.7 g)'],
+  [massText(944.03912, 'customary', 2.8349523125), '2 lb 1.3 oz (944 g)'],
+  [massText(453.592, 'customary', 2.8349523125), '1 lb (453.6 g)'],
+  [scaleText(944.03912, 2.8349523125), '33.3 oz'],
+  [scaleText(297.67, 1), '298 g'],
 ])('%s', (text, expected) => expect(text).toBe(expected));

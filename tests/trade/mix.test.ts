@@ -2,20 +2,23 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { smallestBatchGrams, weigh } from '../../src/trade/mix.ts';
 import { roundParts } from '../../src/trade/rounding.ts';
+import { Refusal } from '../../src/words/refusal.ts';
 import { ask, good, gramsOf, mixOf, refused, SCALE, words } from './asks.ts';
 import { ab, material, part } from './example.ts';
 
-/** The definition of the error, written another way: over all pairs of a largest part and any other. */
+/** The definition of the error, written another way: over all pairs, each way round where the reference is not the smaller. */
 const errorBy = (amounts: readonly number[], shares: readonly number[]) =>
   100 *
   Math.max(
     0,
-    ...shares.flatMap((largest, ref) =>
-      largest < Math.max(...shares)
-        ? []
-        : shares.map((share, i) => Math.abs(((amounts[i] as number) * largest) / ((amounts[ref] as number) * share) - 1)),
+    ...shares.flatMap((larger, ref) =>
+      shares.map((share, i) =>
+        share > larger ? 0 : Math.abs(((amounts[i] as number) * larger) / ((amounts[ref] as number) * share) - 1),
+      ),
     ),
   );
+/** Results are handed out with six decimals. */
+const six = (value: number) => Number(value.toFixed(6));
 const shares = fc.array(fc.integer({ min: 1, max: 100 }), { minLength: 2, maxLength: 3 });
 const step = fc.constantFrom(0.1, 0.5, 1, 2, 5);
 const named = (list: readonly number[]) => material(list.map((share, i) => part('ABC'[i] as string, share)));
@@ -58,7 +61,8 @@ describe('weighing out', () => {
         expect(amounts.reduce((sum, grams) => sum + grams, 0)).toBeCloseTo(mix.totalGrams, 6);
         expect(Math.abs(mix.totalGrams - wish)).toBeLessThan(stepGrams * list.length);
         expect(mix.parts.at(-1)?.scaleReading).toBe(mix.totalGrams);
-        expect(mix.ratioErrorPercent).toBeCloseTo(errorBy(amounts, list), 7);
+        expect(mix.ratioErrorPercent).toBe(six(mix.ratioErrorPercent));
+        expect(Math.abs(mix.ratioErrorPercent - errorBy(amounts, list))).toBeLessThan(5.1e-7);
         expect(mix.ratioErrorPercent).toBeLessThanOrEqual(example.tolerancePercent + 1e-9);
       }),
     );
@@ -86,6 +90,81 @@ describe('weighing out', () => {
           expect(worst(smallest - by * 1.001)).toBeGreaterThan(tolerancePercent);
         },
       ),
+    );
+  });
+
+  it('no steps below and above the ideal beat the chosen ones, nor equal them and are nearer to the wish', () => {
+    const three = fc.array(fc.integer({ min: 1, max: 100 }), { minLength: 3, maxLength: 3 });
+    const key = (amounts: readonly number[], list: readonly number[], wish: number) => {
+      const pairs = [
+        [0, 1],
+        [0, 2],
+        [1, 2],
+      ].map((pair) =>
+        errorBy(
+          pair.map((i) => amounts[i] as number),
+          pair.map((i) => list[i] as number),
+        ),
+      );
+      const total = amounts.reduce((sum, grams) => sum + grams, 0);
+      return [Math.max(...pairs), pairs.reduce((sum, error) => sum + error, 0), Math.abs(total - wish)];
+    };
+    fc.assert(
+      fc.property(three, fc.integer({ min: 30, max: 3000 }), (list, wish) => {
+        const whole = list.reduce((sum, share) => sum + share, 0);
+        const near = list.map((share) => {
+          const floor = Math.floor((wish * share) / whole + 1e-9);
+          return [floor, Math.ceil((wish * share) / whole - 1e-9)].map((one) => Math.max(1, one));
+        });
+        const chosen = key(roundParts(wish, list, 1), list, wish);
+        for (const a of near[0] as number[])
+          for (const b of near[1] as number[])
+            for (const c of near[2] as number[]) {
+              const other = key([a, b, c], list, wish);
+              const differs = other.findIndex((one, i) => Math.abs(one - (chosen[i] as number)) > 1e-7);
+              if (differs >= 0) expect(other[differs]).toBeGreaterThan(chosen[differs] as number);
+            }
+      }),
+    );
+  });
+
+  it('what a refusal offers is weighed out when it is typed back, and nothing is above a limit or out of tolerance', () => {
+    const densities = fc.array(fc.double({ min: 0.7, max: 2.5, noNaN: true }), { minLength: 3, maxLength: 3 });
+    const scales = fc.record({
+      stepGrams: fc.constantFrom(0.1, 0.5, 1, 2, 5, 2.8349523125),
+      mostGrams: fc.constantFrom(null, 500, 5000, 4535.9237),
+      measureStepMillilitres: fc.constantFrom(1, 5),
+    });
+    fc.assert(
+      fc.property(
+        shares,
+        densities,
+        fc.record({ tolerancePercent: fc.constantFrom(0, 2, 5, 10), mostGrams: fc.constantFrom(null, 1000, 1234.5) }),
+        scales,
+        fc.oneof(fc.integer({ min: 1, max: 1500 }), fc.integer({ min: 1, max: 12_000 }), fc.constantFrom(500, 1000, 5000)),
+        fc.constantFrom(' g', ' g of A', ' mL', ' g of B'),
+        fc.constantFrom('', '5 % fibre', '0.1 % fibre', '3 % fibre of A, 2 phr chalk'),
+        fc.constantFrom('weight' as const, 'volume' as const),
+        (list, density, more, scale, wish, unit, additives, by) => {
+          const parts = list.map((share, i) => part('ABC'[i] as string, share, { gramsPerMillilitre: density[i] as number }));
+          const example = material(parts, more);
+          const mix = mixOf(example, `${wish}${unit}`, { by, additives, scale });
+          if (mix instanceof Refusal) {
+            if (mix.example === undefined) return;
+            const offered = good(mixOf(example, mix.example, { by, additives, scale }));
+            if (mix.code !== 'batch-too-small') return;
+            if (by === 'weight') expect(offered.totalGrams).toBeGreaterThanOrEqual(offered.smallestBatchGrams - 1e-5);
+            const [, claimed, litres] = /(?:at least|such as) ([\d.]+) (?:mL|(L)) in all/.exec(words(mix)) ?? [];
+            if (by === 'volume')
+              expect(offered.totalMillilitres).toBeGreaterThanOrEqual(Number(claimed) * (litres ? 1000 : 1) - 0.51);
+            return;
+          }
+          expect(mix.cupGrams).toBeLessThanOrEqual((scale.mostGrams ?? Number.POSITIVE_INFINITY) + 1e-5);
+          expect(mix.cupGrams).toBeLessThanOrEqual((more.mostGrams ?? Number.POSITIVE_INFINITY) + 1e-5);
+          if (more.tolerancePercent > 0) expect(mix.ratioErrorPercent).toBeLessThanOrEqual(more.tolerancePercent + 1e-6);
+        },
+      ),
+      { numRuns: 500 },
     );
   });
 
@@ -152,7 +231,16 @@ describe('additives', () => {
     ['2% pigmnt', 'additive-unclear'],
     ['2% fibre of C', 'unknown-part'],
     ['0.1% fibre', 'additive-too-small'],
+    ['60% fibre', 'additive-out-of-range'],
+    ['2% b', 'additive-is-part'],
+    ['2% fibre, 3% Fibre', 'additive-twice'],
+    ['2% pigment, 1% white pigment', 'additive-twice'],
   ])('%s is refused', (text, code) => expect(refused(mixOf(example, '200 g of B', { additives: text })).code).toBe(code));
+});
+
+it('says how far the step of the scale puts an additive off', () => {
+  const mix = good(mixOf(ab(80, 100), '180 g', { additives: '0.4% fibre' }));
+  expect(mix.additives).toMatchObject([{ grams: 1, offPercent: 38.888889 }]);
 });
 
 describe('refusals', () => {
@@ -166,6 +254,37 @@ describe('refusals', () => {
     expect(refusal.code).toBe('batch-too-large');
     expect(words(refusal)).toContain('3 equal batches of 834 g');
     expect(refusal.example).toBe('834 g');
+  });
+  it.each([
+    ['5 kg', ab(90, 100), { scale: { mostGrams: 5000 } }],
+    ['1 kg', ab(90, 100, { mostGrams: 1000 }), {}],
+  ])('%s at that limit is not rounded above it', (amount, example, more) => {
+    const wish = Number.parseInt(amount, 10) * 1000;
+    expect(good(mixOf(example, amount, more)).totalGrams).toBeLessThanOrEqual(wish);
+  });
+  it('what is stirred in counts towards the largest batch', () => {
+    const refusal = refused(mixOf(ab(1, 1, { mostGrams: 1000 }), '1 kg', { additives: '5% fibre' }));
+    expect(refusal.code).toBe('batch-too-large');
+    expect(words(refusal)).toContain('with what is stirred in: mix 2 equal batches of 500 g');
+  });
+  it('no batch beyond the limits is offered for an additive', () => {
+    const refusal = refused(mixOf(ab(1, 1, { mostGrams: 800 }), '500 g', { additives: '0.05% fibre' }));
+    expect([refusal.code, refusal.example]).toEqual(['additive-too-small', undefined]);
+    expect(words(refusal)).toMatch(/I expected a finer scale\.$/);
+  });
+  it('an ounce scale is spoken to in ounces', () => {
+    const refusal = refused(mixOf(ab(90, 100), '20 g', { scale: { stepGrams: 2.8349523125 } }));
+    expect(words(refusal)).toMatch(/I expected at least [\d.]+ oz in all/);
+  });
+  it('next to nothing is not called 0 g', () => {
+    const refusal = refused(mixOf(ab(90, 100), '0.0001 g'));
+    expect(words(refusal)).toMatch(/^less than 1 g in all/);
+    expect(words(refusal)).toContain('each reading can be half a step off');
+  });
+  it('a material that tolerates nothing still has a smallest batch', () => {
+    expect(smallestBatchGrams(ab(1, 1, { tolerancePercent: 0 }), 1)).toBe(
+      smallestBatchGrams(ab(1, 1, { tolerancePercent: 0.1 }), 1),
+    );
   });
   it.each([
     ['500 g of C', {}, 'unknown-part'],

@@ -21,6 +21,11 @@ describe('numbers', () => {
     ['0,400', 0.4],
     ['1.200', 1.2],
     ['1200', 1200],
+    ['1 200', 1200],
+    ['12 500', 12500],
+    ["1'200", 1200],
+    ['1’200,5', 1200.5],
+    ['1 100/200', 1.5],
     ['0', 0],
   ])('%s is %d', (text, value) => expect(parseNumber(text)).toBe(value));
 
@@ -43,6 +48,10 @@ describe('amounts', () => {
   it.each([
     ['500 g', mass(500)],
     ['1.2 kg', mass(1200)],
+    ['1 000 g', mass(1000)],
+    ['1 000 g of B', mass(1000, 'B')],
+    ["1'200 g", mass(1200)],
+    ['1 1/2 kg', mass(1500)],
     ['150g of B', mass(150, 'B')],
     ['150 g B', mass(150, 'B')],
     ['0,4 L', volume(400)],
@@ -59,6 +68,14 @@ describe('amounts', () => {
   it.each([
     ['1:1', 'ratio-not-amount'],
     ['90:100', 'ratio-not-amount'],
+    ['100/45', 'ratio-not-amount'],
+    ['1 to 1', 'ratio-not-amount'],
+    ['90 : 100', 'ratio-not-amount'],
+    ['1/2', 'unit-missing'],
+    ['1e3 g', 'number-unreadable'],
+    ['1e99 g', 'number-unreadable'],
+    ['1001 kg', 'amount-absurd'],
+    ['1,200 kg', 'number-ambiguous'],
     ['500', 'unit-missing'],
     ['500 of B', 'unit-missing'],
     ['500 gr', 'unit-unknown'],
@@ -73,6 +90,13 @@ describe('amounts', () => {
     expect(refusal.code).toBe(code);
     expect(read.parseAmount(refusal.example ?? '')).not.toBeInstanceOf(Refusal);
   });
+});
+
+it('what is offered for a number that cannot be read is made from it', () => {
+  expect(refused(read.parseAmount('1e3 g')).example).toBe('1000 g');
+  const two = refused(read.parseAmount('1,200 kg'));
+  expect(words(two)).toContain('write 1200 kg or 1.2 kg');
+  expect(two.example).toBe('1.2 kg');
 });
 
 it.each([
