@@ -7,7 +7,7 @@ import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
-import { DAY, shiftsBetween } from '../src/trade/calendar.ts';
+import { comingShifts } from '../src/trade/calendar.ts';
 import { parsePeople } from '../src/trade/calendar-text.ts';
 import { isRefusal } from '../src/words/refusal.ts';
 import { joined, people, person, say } from '../src/words/text.ts';
@@ -20,7 +20,7 @@ const viewOf = (state: BenchView['state'], desk: Desk): BenchView => ({ state, s
 
 /** Who else is on duty now, or else in the shift that comes next. */
 function reliefOf({ studio, now, who }: Desk): string[] {
-  const next = shiftsBetween(studio.shifts, studio.zone, now, now + 14 * DAY).find((shift) => shift.from > now);
+  const next = comingShifts(studio.shifts, studio.zone, now).find((shift) => shift.from > now);
   const others = (at: number) => onDuty(studio, at).filter((each) => each !== who);
   const here = others(now);
   return here.length > 0 || !next ? here : others(next.from);

@@ -1,6 +1,6 @@
 import type { Refusal } from '../words/refusal.ts';
 import { type BenchEvent, benchEvent } from './events.ts';
-import { type BenchState, fold, type NumberedEvent } from './fold.ts';
+import { advance, type BenchState, EMPTY, type NumberedEvent } from './fold.ts';
 import { type Decided, Log } from './log.ts';
 import { type Ping, pingsOf } from './pings.ts';
 import { type Clock, type EventStore, type Lock, VersionConflict } from './ports.ts';
@@ -41,7 +41,7 @@ export class Bench {
   constructor(channel: string, parts: BenchParts) {
     this.channel = channel;
     this.#parts = parts;
-    this.#log = new Log<BenchEvent, BenchState>(`bench:${channel}`, { ...parts, schema: benchEvent, fold });
+    this.#log = new Log<BenchEvent, BenchState>(`bench:${channel}`, { ...parts, schema: benchEvent, empty: EMPTY, advance });
   }
 
   async state(): Promise<BenchState> {

@@ -73,13 +73,29 @@ export const EMPTY: BenchState = {
  */
 export function fold(log: readonly NumberedEvent[]): BenchState {
   const undone = undoneIn(log);
-  return log.reduce((state, event) => (undone.has(event.seq) ? state : evolve(state, event)), EMPTY);
+  // Most of a long history is pings; one map for them all, instead of a copy for each.
+  const sent = new Map<string, Sent>();
+  let state = EMPTY;
+  for (const event of log) {
+    if (event.type === 'PingSent' && !sent.has(event.ping)) sent.set(event.ping, { at: event.enteredAt, seq: event.seq });
+    if (event.type !== 'PingSent' && !undone.has(event.seq)) state = evolve(state, event);
+  }
+  return { ...state, sent };
 }
 
-export const undoneIn = (log: readonly NumberedEvent[]): ReadonlySet<number> =>
+/** More than this at once, and it is cheaper to begin anew. */
+const A_FEW = 20;
+
+/** `fold(log)`, worked out from the state before `fresh` where that is possible. */
+export function advance(state: BenchState, fresh: readonly NumberedEvent[], log: readonly NumberedEvent[]): BenchState {
+  if (fresh.length > A_FEW || fresh.some((event) => event.type === 'Undone')) return fold(log);
+  return fresh.reduce(evolve, state);
+}
+
+const undoneIn = (log: readonly NumberedEvent[]): ReadonlySet<number> =>
   new Set(log.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
 
-export function evolve(state: BenchState, event: NumberedEvent): BenchState {
+function evolve(state: BenchState, event: NumberedEvent): BenchState {
   switch (event.type) {
     case 'CupStarted':
       return withCup(state, cupOf(event), event.seq);

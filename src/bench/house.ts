@@ -15,7 +15,8 @@ export class House {
     this.#studio = new Log<StudioEvent, Studio>('studio:local', {
       ...parts,
       schema: studioEvent,
-      fold: (events) => studioAfter(parts.configured, events),
+      empty: parts.configured,
+      advance: studioAfter,
     });
   }
 

@@ -2,7 +2,7 @@ import type { DuePing } from '../job/pings.ts';
 import { pingsOf as pingsOfJob } from '../job/pings.ts';
 import type { JobState } from '../job/state.ts';
 import { nextWindow } from '../job/window.ts';
-import { MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/calendar.ts';
+import { comingShifts, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/calendar.ts';
 import { waitOver } from '../trade/cure.ts';
 import { type BenchState, type CupState, type Offer, openCups, openJobs } from './fold.ts';
 import { onDuty, type Studio } from './studio.ts';
@@ -108,7 +108,7 @@ function ofTheBench(state: BenchState, studio: Studio, now: number): Ping[] {
   }
   const jobs = openJobs(state).filter((job) => job.status === 'active');
   if (jobs.length === 0) return pings;
-  const shifts = shiftsBetween(studio.shifts, studio.zone, now, now + 14 * 24 * 60 * MINUTE);
+  const shifts = comingShifts(studio.shifts, studio.zone, now);
   // Of the shifts that are over nothing is told any more: only the running one and the next are asked.
   for (const [index, shift] of shifts.slice(0, 2).entries()) {
     const known = (at: number) => at >= studio.shiftsSince && jobs.some((job) => job.enteredAt < at);

@@ -5,7 +5,7 @@ import { type Card, card, type Tone } from '../chat/card.ts';
 import { missedWays } from '../job/decide.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { nextWindow } from '../job/window.ts';
-import { shiftsBetween } from '../trade/calendar.ts';
+import { comingShifts } from '../trade/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { away, clock, people, person, plain, say, strong, type Text } from '../words/text.ts';
 import { briefLines } from './brief-card.ts';
@@ -179,7 +179,7 @@ function handoverWords(ping: Ping, { state, studio, now }: PingView): Said {
         { label: 'Brief', command: 'handover brief', options: {} },
       ],
     };
-  const [shift, next] = shiftsBetween(studio.shifts, studio.zone, now, now + 14 * 86_400_000);
+  const [shift, next] = comingShifts(studio.shifts, studio.zone, now);
   const over = shift && next ? leftBehind(state, studio, shift, next) : [];
   return {
     title: say`Your shift ends ${shift ? say`at ${clock(shift.until)}` : say`soon`}: hand over what opens in the next`,

@@ -2,7 +2,6 @@ import { join } from 'node:path';
 import { Keyv } from 'keyv';
 import { isEventKey, KeyvEventStore } from '../adapters/keyv/event-store.ts';
 import { LmdbStore } from '../adapters/lmdb/store.ts';
-import type { Notebook } from '../adapters/terminal/transcript.ts';
 import { type Configuration, loadConfiguration } from '../adapters/yaml/load.ts';
 import type { Problem } from '../adapters/yaml/problem.ts';
 import { House } from '../bench/house.ts';
@@ -30,8 +29,6 @@ export interface AppParts {
 export interface App {
   readonly house: House;
   readonly configuration: Configuration;
-  /** For what a surface itself has to keep. */
-  readonly notebook: Notebook;
   /** Lets what has begun come to its end, then closes the store. */
   close(): Promise<void>;
 }
@@ -61,19 +58,7 @@ export function openApp({ root, dataDir, configDir, zone, clock, post, trouble }
     house.sleep();
     await keyv.disconnect();
   };
-  return { house, configuration, notebook: notebookOf(store), close };
-}
-
-function notebookOf(store: LmdbStore | null): Notebook {
-  if (store !== null) return { read: (key) => store.readNow(key), update: (key, change) => store.updateNow(key, change) };
-  const pages = new Map<string, string>();
-  return {
-    read: (key) => pages.get(key),
-    update(key, change) {
-      const text = change(pages.get(key));
-      if (text !== null) pages.set(key, text);
-    },
-  };
+  return { house, configuration, close };
 }
 
 function storeIn(folder: string | null): LmdbStore | Problem[] | null {

@@ -29,8 +29,8 @@ export async function chat(root: string, options: ChatOptions, streams: Streams)
   let prompt: Prompt | null = null;
   const show = (message: Message, reader: Reader) => {
     const text = options.json ? JSON.stringify(messageObject(message, reader)) : humanText(message, { ...reader, colour });
-    if (prompt) prompt.print(text);
-    else output.write(`${text}\n`);
+    const line = `${text}\n`;
+    return () => void (prompt ? prompt.print(text) : output.write(line));
   };
   const notice = (text: string) => void errors.write(`${text}\n`);
   const opened = await openLocalChat({ ...options, root, clock, show, notice, trouble });

@@ -20,7 +20,10 @@ export async function demo(root: string, { output, errors, colour }: Streams): P
     zone: story.zone,
     clock: new StandingClock(0),
     at: story.at,
-    show: (message, reader) => print(humanText(message, { ...reader, colour })),
+    show: (message, reader) => {
+      const text = humanText(message, { ...reader, colour });
+      return () => print(text);
+    },
     trouble,
   });
   if (Array.isArray(opened)) {

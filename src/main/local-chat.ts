@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { Session, type SessionParts } from '../adapters/terminal/session.ts';
 import { Transcript } from '../adapters/terminal/transcript.ts';
 import type { Problem } from '../adapters/yaml/problem.ts';
@@ -32,7 +33,7 @@ export async function openLocalChat({ at, show, notice, ...parts }: LocalChatPar
   // Nothing is announced before `wake`, by when the session stands.
   const app = openApp({ ...parts, post: (card, channel, id) => session.ping(card, channel, id) });
   if (Array.isArray(app)) return app;
-  const { house, notebook, configuration } = app;
+  const { house, configuration } = app;
   // Only the stored studio knows the zone in which the start is meant.
   if (clock instanceof StandingClock && at !== null) {
     const { zone } = await house.studio();
@@ -46,7 +47,7 @@ export async function openLocalChat({ at, show, notice, ...parts }: LocalChatPar
     if (start?.kind === 'twice') notice?.(`${at} comes twice in ${zone}, as the clocks go back; the first is taken.`);
     await clock.advanceTo(start?.at ?? clock.now());
   }
-  const transcript = new Transcript(notebook);
+  const transcript = new Transcript(parts.dataDir === null ? null : join(parts.dataDir, 'shown.jsonl'));
   const { materials, recipes } = configuration;
   const session = new Session({ house, commands, materials, recipes, clock, transcript, show, trouble });
   const hints: ShiftHints | null = clock instanceof StandingClock ? null : shiftHints(house, trouble);

@@ -45,12 +45,17 @@ function shiftsOfDay(shifts: Shifts, date: DateTime): Shift[] {
  * the night that the clocks change, a shift is an hour shorter or longer.
  */
 export function shiftsBetween(shifts: Shifts, zone: string, from: number, until: number): Shift[] {
+  if (shifts.hours.length === 0) return [];
   const found: Shift[] = [];
   const last = DateTime.fromMillis(until, { zone });
   for (let day = DateTime.fromMillis(from, { zone }).startOf('day').minus({ days: 1 }); day <= last; day = day.plus({ days: 1 }))
     found.push(...shiftsOfDay(shifts, day));
   return found.filter((shift) => shift.until > from && shift.from <= until).sort((a, b) => a.from - b.from);
 }
+
+/** The shift that runs at `now` and those of the week after it, in order of their start; every weekly pattern has its next one there. */
+export const comingShifts = (shifts: Shifts, zone: string, now: number): Shift[] =>
+  shiftsBetween(shifts, zone, now, now + 8 * DAY);
 
 /** The shift that runs at `now`, or null. Where two overlap, the one that began last. */
 export function shiftAt(shifts: Shifts, zone: string, now: number): Shift | null {

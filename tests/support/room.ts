@@ -25,7 +25,10 @@ export async function room({ dataDir = null, clock = new StandingClock(0) }: { d
     zone: 'Europe/Berlin',
     at: '2026-03-02T08:00',
     clock,
-    show: (message, reader) => void shown.push(messageObject(message, reader)),
+    show: (message, reader) => {
+      const object = messageObject(message, reader);
+      return () => void shown.push(object);
+    },
     trouble: (error) => void troubles.push(error),
   });
   if (Array.isArray(chat)) throw new Error(JSON.stringify(chat));

@@ -108,21 +108,6 @@ export class LmdbStore extends EventEmitter implements KeyvStoreAdapter {
     for (const { key, value } of this.#db.getRange(this.#range(namespace))) yield [key, value[1] as Awaited<Value>];
   }
 
-  /** For a caller that cannot wait: reads at once. */
-  readNow(key: string): string | undefined {
-    const [entry] = this.#look([key]);
-    return live(entry) ? String(entry[1]) : undefined;
-  }
-
-  /** For a caller that cannot wait: reads, changes and writes as one, and is on disk when it returns. Null changes nothing. */
-  updateNow(key: string, change: (text: string | undefined) => string | null): void {
-    this.#db.transactionSync(() => {
-      const entry = this.#db.get(key);
-      const text = change(live(entry) ? String(entry[1]) : undefined);
-      if (text !== null) this.#db.putSync(key, [0, text]);
-    });
-  }
-
   async disconnect(): Promise<void> {
     await this.#db.close();
   }

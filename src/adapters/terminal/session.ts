@@ -23,8 +23,8 @@ export interface SessionParts {
   readonly recipes: readonly Recipe[];
   readonly clock: Clock;
   readonly transcript: Transcript;
-  /** Writes at once, before it returns. */
-  readonly show: (message: Message, reader: Reader) => void;
+  /** Makes a message ready, and gives what then writes it at once: as little as possible may lie before a write. */
+  readonly show: (message: Message, reader: Reader) => () => void;
   readonly trouble: (error: unknown) => void;
 }
 
@@ -52,10 +52,7 @@ export class Session {
 
   /** Shows a ping, unless it was shown before; `id` says that it is the same one. */
   async ping(card: Card, channel: string, id: string): Promise<void> {
-    const { transcript } = this.#parts;
-    await this.#show({ channel, kind: 'ping', answer: card }, () =>
-      transcript.remember(channel, { buttons: card.buttons, ping: id }),
-    );
+    await this.#show({ channel, kind: 'ping', answer: card }, id);
   }
 
   async #do(asked: Asked): Promise<void> {
@@ -115,26 +112,15 @@ export class Session {
   }
 
   async #reply(answer: Answer): Promise<void> {
-    const { transcript, trouble } = this.#parts;
-    const { channel } = this;
-    // Its command is done and stored: an answer whose buttons cannot be kept is still an answer.
-    await this.#show({ channel, kind: 'reply', answer }, () => {
-      try {
-        return transcript.remember(channel, { buttons: buttonsOf(answer) });
-      } catch (error) {
-        trouble(error);
-        return true;
-      }
-    });
+    await this.#show({ channel: this.channel, kind: 'reply', answer });
   }
 
-  /**
-   * First kept on disk, then shown, with nothing to wait for in between. A kill then hits the gap between the two only by
-   * a hair; the other way round the whole write would be the gap, and after it a ping would come a second time.
-   */
-  async #show(message: Message, remember: () => boolean): Promise<void> {
+  async #show(message: Message, ping?: string): Promise<void> {
     const { zone } = await this.#parts.house.studio();
-    if (remember()) this.#parts.show(message, { zone, now: this.#parts.clock.now() });
+    const { transcript, show, clock } = this.#parts;
+    const { channel, answer } = message;
+    const write = show(message, { zone, now: clock.now() });
+    transcript.show({ channel, buttons: buttonsOf(answer), ping }, write);
   }
 
   /** By the name of each command, a line that would do. */

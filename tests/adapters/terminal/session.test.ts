@@ -95,10 +95,8 @@ it('shows a ping only once, and its buttons work, after a kill between the messa
     const first = await room({ dataDir });
     await first.type(START, '[Step done]');
     // What a kill right after the message leaves behind: shown and remembered, but not recorded by the bench.
-    first.transcript.remember('bench', {
-      buttons: [{ label: 'Coat done', command: 'done', options: { job: 'lion-head' } }],
-      ping: 'lion-head/coat-1/step-due/2',
-    });
+    const buttons = [{ label: 'Coat done', command: 'done', options: { job: 'lion-head' } }];
+    first.transcript.show({ channel: 'bench', buttons, ping: 'lion-head/coat-1/step-due/2' }, () => {});
     await first.close();
     const second = await room({ dataDir });
     expect(await second.type('+20m')).toEqual([]);
