@@ -8,6 +8,7 @@ import { moment, outsideUsable } from '../src/desk/resolve.ts';
 import { type JobState, nextIndex, nextStep } from '../src/job/state.ts';
 import { nextWindow, type Window } from '../src/job/window.ts';
 import { MINUTE } from '../src/trade/calendar.ts';
+import { temperatureText } from '../src/trade/format.ts';
 import { parsePercent, parseTemperature } from '../src/trade/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, joined, plain, say, strong, type Text } from '../src/words/text.ts';
@@ -80,7 +81,7 @@ export default group({
           .filter((warning) => warning !== null);
         const iso = isoIn(desk.studio.zone);
         return card(
-          say`Bench at ${input.value} °C since ${clock(at)}`,
+          say`Bench at ${plain(temperatureText(input.value, desk.studio.units))} since ${clock(at)}`,
           [...moved.map(movedLine), ...(moved.length === 0 ? [say`No open wait moves.`] : []), ...warnings],
           {
             data: {
@@ -106,7 +107,7 @@ export default group({
         const readings = state.temperatures.slice(-8).reverse();
         return card(
           temperatureLine({ state, studio: desk.studio, now: desk.now }),
-          readings.map((reading) => say`${clock(reading.at)}: ${reading.celsius} °C`),
+          readings.map((reading) => say`${clock(reading.at)}: ${plain(temperatureText(reading.celsius, desk.studio.units))}`),
           {
             data: {
               temperatures: state.temperatures.map((reading) => ({

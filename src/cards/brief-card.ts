@@ -4,6 +4,7 @@ import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { nextWindow } from '../job/window.ts';
 import { celsiusAt } from '../trade/cure.ts';
+import { temperatureText } from '../trade/format.ts';
 import { away, clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { nextLines, progress } from './job-card.ts';
@@ -71,12 +72,12 @@ export function cupLines({ state }: BenchView): Text[] {
   });
 }
 
-export function temperatureLine({ state, now }: BenchView): Text {
+export function temperatureLine({ state, studio, now }: BenchView): Text {
   const celsius = celsiusAt(state.temperatures, now);
   if (celsius === null) return say`No temperature is logged: the clocks run at the data sheet's speed.`;
   const humidity = state.humidityPercent === null ? say`` : say`, ${state.humidityPercent} % humidity`;
   const read = state.temperatures.findLast((reading) => reading.at <= now);
-  return say`Bench at ${celsius} °C${humidity}${read ? say`, read at ${clock(read.at)}` : say``}.`;
+  return say`Bench at ${plain(temperatureText(celsius, studio.units))}${humidity}${read ? say`, read at ${clock(read.at)}` : say``}.`;
 }
 
 /** The brief in numbers. */

@@ -50,8 +50,8 @@ export function pick<T extends { id: string; name: string }>(
   });
 }
 
-export const material = (desk: Desk, typed: string): Material | Refusal =>
-  pick('material', typed, desk.materials, (id) => `material:${id}`);
+export const material = (desk: Desk, typed: string, option = 'material'): Material | Refusal =>
+  pick('material', typed, desk.materials, (id) => `${option}:${id}`);
 
 /** The material for a role: the named one, or the only one that there is for it. */
 export function materialFor(desk: Desk, role: Use, typed: string | undefined): Material | Refusal {
@@ -64,7 +64,7 @@ export function materialFor(desk: Desk, role: Use, typed: string | undefined): M
       { example: `${role}:${fit[0]?.id ?? '…'}` },
     );
   }
-  const found = material(desk, typed);
+  const found = material(desk, typed, role);
   if (found instanceof Refusal || found.use.includes(role)) return found;
   return new Refusal(
     'wrong-use',
@@ -113,5 +113,5 @@ export function outsideUsable(state: BenchState, used: Material, now: number): T
   const celsius = celsiusAt(state.temperatures, now);
   if (celsius === null || used.usable === null) return null;
   if (celsius >= used.usable.fromCelsius && celsius <= used.usable.untilCelsius) return null;
-  return say`The bench is at ${celsius} °C; ${used.name} is made for ${used.usable.fromCelsius} to ${used.usable.untilCelsius} °C. Trust no clock here: check by touch.`;
+  return say`The bench is at ${Number(celsius.toFixed(1))} °C; ${used.name} is made for ${used.usable.fromCelsius} to ${used.usable.untilCelsius} °C. Trust no clock here: check by touch.`;
 }

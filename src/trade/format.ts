@@ -72,6 +72,12 @@ function pounds(value: number, ounceDigits: number, restDigits: number): string 
 export const scaleText = (value: number, stepGrams: number): string =>
   isOunceStep(stepGrams) ? `${short(value / GRAMS_PER_OUNCE, ounceDecimals(stepGrams))} oz` : grams(value, stepGrams);
 
+/** Celsius as text, to a tenth; customary readers see Fahrenheit first: "17.8 °C", "64 °F (17.8 °C)". */
+export function temperatureText(celsius: number, units: 'metric' | 'customary'): string {
+  const metric = `${short(celsius, 1)} °C`;
+  return units === 'metric' ? metric : `${short((celsius * 9) / 5 + 32, 0)} °F (${metric})`;
+}
+
 /** Minutes as text, in at most two units: "45 s", "45 min", "1 h 30 min", "2 d 4 h". */
 export function minutesText(minutes: number): string {
   if (minutes > 0 && Math.round(minutes * 60) < 60) return `${Math.round(minutes * 60)} s`;

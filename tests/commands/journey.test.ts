@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { type Room, room, START } from '../support/room.ts';
+import { code, ping, type Room, room, START } from '../support/room.ts';
 
 let here: Room;
 beforeEach(async () => {
@@ -12,9 +12,6 @@ afterEach(async () => {
 });
 
 const labels = (message: MessageObject | undefined) => message?.buttons.map(({ label }) => label);
-const code = (message: MessageObject | undefined) => (message?.data as { refusal?: { code: string } } | undefined)?.refusal?.code;
-const ping = (message: MessageObject | undefined) =>
-  (message?.data as { ping?: { id: string; kind: string; step: string; late: boolean } } | undefined)?.ping;
 type Row = { step: string; state: string; opensAt: string | null; closesAt: string | null };
 const row = (message: MessageObject | undefined, step: string) =>
   (message?.data as { timeline?: Row[] } | undefined)?.timeline?.find((each) => each.step === step);

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { type Room, room, START } from '../support/room.ts';
+import { code, ping, type Room, room, START } from '../support/room.ts';
 
 /** Mistakes that people make, and what they get. */
 let here: Room;
@@ -12,9 +12,7 @@ afterEach(async () => {
   await here.close();
 });
 
-const code = (message: MessageObject | undefined) => (message?.data as { refusal?: { code: string } } | undefined)?.refusal?.code;
-const kinds = (messages: MessageObject[]) =>
-  messages.flatMap(({ data }) => (data as { ping?: { kind: string } }).ping?.kind ?? []);
+const kinds = (messages: MessageObject[]) => messages.flatMap((message) => ping(message)?.kind ?? []);
 const FIRST_COAT = [START, '[Step done]', '+20m', '[Coat done]'];
 
 it('a cup that is poured too early, and forgotten, hides no window', async () => {
@@ -96,6 +94,16 @@ it('a bare undo takes back one’s own', async () => {
 it('a job cannot be undone from under what was logged on it', async () => {
   await here.type(START, '@kim', '[Step done]');
   expect(code((await here.type('@you', '/undo'))[0])).toBe('not-the-last');
+});
+
+it('a reading in Fahrenheit is said to a tenth', async () => {
+  const [reading, shown] = await here.type('/temp log value:64 F', '/temp show');
+  expect([reading?.title, shown?.text]).toEqual(['Bench at 17.8 °C since 08:00', '08:00: 17.8 °C']);
+});
+
+it('a material mistyped for a role is offered for that role', async () => {
+  const [refused] = await here.type('/job start name:Owl skin:brush-uretane shell:shell-paste');
+  expect(refused?.text).toContain('For example: skin:brush-urethane');
 });
 
 it('a reading says what it moves, the closing too', async () => {

@@ -41,3 +41,11 @@ export async function room({ dataDir = null, clock = new StandingClock(0) }: { d
 }
 
 export const START = '/job start name:Lion head skin:brush-urethane shell:shell-paste casting:casting-plaster area:0.4 m2';
+
+/** The code of a refusal; undefined for any other message. */
+export const code = (message: MessageObject | undefined) =>
+  (message?.data as { refusal?: { code: string } } | undefined)?.refusal?.code;
+
+/** What a ping says of itself; undefined for any other message. */
+export const ping = (message: MessageObject | undefined) =>
+  (message?.data as { ping?: { id: string; kind: string; step: string; late: boolean } } | undefined)?.ping;
