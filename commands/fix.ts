@@ -7,7 +7,7 @@ import { command } from '../src/desk/desk.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
 import { MINUTE } from '../src/trade/calendar.ts';
 import { correct } from '../src/trade/correction.ts';
-import { minutesText, percentText } from '../src/trade/format.ts';
+import { grams as gramsText, minutesText, percentText } from '../src/trade/format.ts';
 import { amountIn } from '../src/trade/limits.ts';
 import { partNamed } from '../src/trade/parts.ts';
 import { parsePoured } from '../src/trade/quantity.ts';
@@ -25,6 +25,19 @@ export default command({
     poured: typed(parsePoured, { about: 'What is really in the cup: 171 g A, 200 g B', free: true }),
   },
   examples: ['material:brush-urethane poured:171 g A, 200 g B'],
+  form: (options, desk) => {
+    const material = materialNamed(desk, options['material'] ?? '');
+    if (isRefusal(material)) return material;
+    return {
+      title: 'What is in the cup?',
+      fields: material.parts.slice(0, 5).map(({ name, weightShare }, index) => ({
+        option: 'poured',
+        label: `Grams of ${name}`,
+        example: gramsText(Math.round(weightShare * (index === 0 ? 2 : 1.9)), 1),
+        suffix: ` ${name}`,
+      })),
+    };
+  },
   run: async (input, desk) => {
     const material = materialNamed(desk, input.material);
     if (isRefusal(material)) return material;

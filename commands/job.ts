@@ -1,7 +1,7 @@
 import { openJobs } from '../src/bench/fold.ts';
 import { dueLine } from '../src/cards/board-card.ts';
 import { byUrgency } from '../src/cards/brief-card.ts';
-import { jobCard, progress } from '../src/cards/job-card.ts';
+import { jobCard, noteWay, progress, waysOn } from '../src/cards/job-card.ts';
 import { jobData } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
 import { someone, text, typed } from '../src/chat/options.ts';
@@ -157,6 +157,7 @@ export default group({
             ),
             ...remarks.map((remark) => say`Note of ${clock(remark.at)}, ${person(remark.by)}: ${remark.text}`),
           ],
+          buttons: [...waysOn({ job, state, studio: desk.studio, now: desk.now }).slice(0, 2), noteWay(job.id)],
         });
       },
     }),
@@ -164,6 +165,10 @@ export default group({
       summary: 'Write something down for whoever comes next',
       options: { text: text({ about: 'What to remember', free: true }), job: which },
       examples: ['text:undercut behind the left ear runs thin job:lion-head'],
+      form: () => ({
+        title: 'A note',
+        fields: [{ option: 'text', label: 'What must the next one know?', example: 'left ear runs thin', long: true }],
+      }),
       run: (input, desk) =>
         changeJob(
           desk,

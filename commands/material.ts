@@ -1,11 +1,45 @@
 import { materialCard, materialLine } from '../src/cards/material-card.ts';
 import { card } from '../src/chat/card.ts';
-import { choice, text } from '../src/chat/options.ts';
-import { group, part } from '../src/desk/desk.ts';
+import { choice, file, text } from '../src/chat/options.ts';
+import { type Desk, group, part } from '../src/desk/desk.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
 import { USES } from '../src/trade/material.ts';
-import { isRefusal } from '../src/words/refusal.ts';
+import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { plain, say } from '../src/words/text.ts';
+
+/** A list of some hundred materials is a tenth of this. */
+const MOST_BYTES = 256 * 1024;
+
+const counted = (count: number) => plain(count === 1 ? '1 material' : `${count} materials`);
+
+async function load(desk: Desk, name: string) {
+  const bytes = await desk.files.read(name);
+  if (isRefusal(bytes)) return bytes;
+  const no = (code: string, message: ReturnType<typeof say>) =>
+    new Refusal(code, message, { example: '/material save gives a list that is right' });
+  if (bytes.length > MOST_BYTES)
+    return no('list-too-large', say`Expected a list of materials of at most 256 KiB, got ${Math.ceil(bytes.length / 1024)} KiB.`);
+  let listText: string;
+  try {
+    listText = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return no('not-text', say`Expected a list of materials as text (UTF-8), got something else.`);
+  }
+  const materials = desk.lists.read(listText);
+  if (isRefusal(materials)) return materials;
+  const studio = await desk.house.changeStudio(() => [
+    { version: 1, type: 'MaterialsLoaded', at: desk.now, by: desk.who, text: listText },
+  ]);
+  if (isRefusal(studio)) return studio;
+  return card(
+    say`${counted(materials.length)} loaded: they are this studio’s list now`,
+    [
+      say`Jobs that are under way keep the values that they began with.`,
+      say`/material save gives the list back as a file; /material reset goes back to the program’s.`,
+    ],
+    { data: { materials: materials.map(({ id }) => ({ id })) } },
+  );
+}
 
 export default group({
   name: 'material',
@@ -18,7 +52,7 @@ export default group({
       run: async ({ use }, desk) => {
         const materials = desk.materials.filter((material) => use === undefined || material.use.includes(use));
         return card(
-          say`${plain(materials.length === 1 ? '1 material' : `${materials.length} materials`)}${use === undefined ? say`` : say` for the ${plain(use)}`}`,
+          say`${counted(materials.length)}${use === undefined ? say`` : say` for the ${plain(use)}`}`,
           materials.map(materialLine),
           {
             data: {
@@ -41,6 +75,46 @@ export default group({
       run: async (input, desk) => {
         const material = materialNamed(desk, input.material);
         return isRefusal(material) ? material : materialCard(material, desk.studio);
+      },
+    }),
+    save: part({
+      summary: 'The whole list as a file, to be changed and loaded again',
+      options: {},
+      examples: [],
+      run: async (_, desk) => {
+        const bytes = new TextEncoder().encode(desk.lists.textOf(desk.studio));
+        return card(
+          say`${counted(desk.materials.length)}, ${plain(desk.studio.materialsText === null ? 'the program’s list' : 'this studio’s list')}`,
+          [say`Put your data sheets’ values in, and give it back with /material load.`],
+          {
+            aside: true,
+            files: [{ name: 'materials.yaml', about: 'The list of materials', type: 'text/plain', bytes }],
+          },
+        );
+      },
+    }),
+    load: part({
+      summary: 'Work with a list of materials of your own, from a file',
+      manage: true,
+      options: { file: file({ about: 'In the form that /material save gives' }) },
+      examples: ['file:config/materials.yaml'],
+      run: (input, desk) => load(desk, input.file),
+    }),
+    reset: part({
+      summary: 'Go back to the list of materials that came with the program',
+      manage: true,
+      options: {},
+      examples: [],
+      run: async (_, desk) => {
+        const studio = await desk.house.changeStudio((now) =>
+          now.materialsText === null
+            ? new Refusal('no-own-list', say`This studio works with the program’s list already.`, { example: '/material save' })
+            : [{ version: 1, type: 'MaterialsLoaded', at: desk.now, by: desk.who, text: null }],
+        );
+        if (isRefusal(studio)) return studio;
+        return card(say`Back to the program’s list of materials`, [
+          say`Jobs that are under way keep the values that they began with.`,
+        ]);
       },
     }),
   },

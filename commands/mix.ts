@@ -95,6 +95,7 @@ export default command({
             ...(job && step ? { job: job.id, step, nth: String(poured + 1) } : {}),
           },
         },
+        { label: 'Poured wrong', command: 'fix', options: { material: material.id }, asks: true },
       ],
     });
   },

@@ -2,21 +2,31 @@ import type { Refusal } from '../words/refusal.ts';
 import { type BenchEvent, benchEvent } from './events.ts';
 import { advance, type BenchState, EMPTY, type NumberedEvent } from './fold.ts';
 import { type Decided, Log } from './log.ts';
-import { type Ping, pingsOf } from './pings.ts';
-import { type Clock, type EventStore, type Lock, VersionConflict } from './ports.ts';
+import { type Ping, pingsOf, urgencyOf } from './pings.ts';
+import { type Clock, type EventStore, type Lock, type Turns, VersionConflict } from './ports.ts';
 import type { Studio } from './studio.ts';
 
 /** Tried again after this long when the chat platform would not take a ping, or the store would not answer. */
 const TRY_AGAIN_MS = 30_000;
+/** Tried again after this long where the channel cannot be reached: it was deleted, or the bot may not write there. */
+const HELD_TRY_AGAIN_MS = 15 * 60_000;
 
 /**
  * Brings one ping to the people. It may be called again with the same ping, after a kill between the sending and the
  * record of it; whoever implements it must then not show the message twice: `ping.id` says that it is the same one.
+ * `held`: the channel cannot be reached now, and the ping stays to be sent.
  */
-export type Announce = (
-  ping: Ping,
-  about: { channel: string; state: BenchState; studio: Studio; now: number; late: boolean },
-) => Promise<void>;
+export type Announce = (ping: Ping, about: AboutPing) => Promise<'sent' | 'held'>;
+
+export interface AboutPing {
+  /** The studio's id. */
+  readonly house: string;
+  readonly channel: string;
+  readonly state: BenchState;
+  readonly studio: Studio;
+  readonly now: number;
+  readonly late: boolean;
+}
 
 /** Overdue by more than this, a ping says that it is late. */
 const LATE_MS = 60_000;
@@ -25,23 +35,37 @@ export interface BenchParts {
   readonly store: EventStore;
   readonly lock: Lock;
   readonly clock: Clock;
-  readonly studio: () => Promise<Studio>;
+  readonly turns: Turns;
   readonly announce: Announce;
   /** Told when a ping could not be sent or recorded; it is tried again by itself. */
   readonly trouble: (error: unknown) => void;
+  /** Told after everything that changed a bench. */
+  readonly changed: (house: string, channel: string) => void;
+}
+
+interface Place {
+  readonly house: string;
+  readonly channel: string;
+  readonly stream: string;
+  readonly studio: () => Promise<Studio>;
 }
 
 /** One channel: its log, and the pings that its clocks call for. */
 export class Bench {
   readonly channel: string;
+  readonly #place: Place;
   readonly #parts: BenchParts;
   readonly #log: Log<BenchEvent, BenchState>;
   #callOff: (() => void) | null = null;
+  #ringing: Promise<void> | null = null;
+  #again = false;
+  #urgency = 0;
 
-  constructor(channel: string, parts: BenchParts) {
-    this.channel = channel;
+  constructor(place: Place, parts: BenchParts) {
+    this.channel = place.channel;
+    this.#place = place;
     this.#parts = parts;
-    this.#log = new Log<BenchEvent, BenchState>(`bench:${channel}`, { ...parts, schema: benchEvent, empty: EMPTY, advance });
+    this.#log = new Log<BenchEvent, BenchState>(place.stream, { ...parts, schema: benchEvent, empty: EMPTY, advance });
   }
 
   async state(): Promise<BenchState> {
@@ -58,38 +82,33 @@ export class Bench {
   ): Promise<Decided<BenchEvent, BenchState> | Refusal> {
     const decided = await this.#log.decide(decide);
     await this.arm();
+    this.#tellChanged(decided);
     return decided;
   }
 
-  /** Sends what is due and has not gone out, in order, each exactly once; then sets the timer for the next. */
-  async wake(): Promise<void> {
-    const { clock, announce, trouble } = this.#parts;
-    try {
-      const studio = await this.#parts.studio();
-      await this.#log.alone(async (at) => {
-        let { state } = at;
-        for (;;) {
-          const now = clock.now();
-          const [ping] = pingsOf(state, studio, now);
-          if (!ping || ping.dueAt > now) return;
-          await announce(ping, { channel: this.channel, state, studio, now, late: now - ping.dueAt > LATE_MS });
-          state = await at.append([sentEvent(ping, now)]);
-        }
-      });
-    } catch (error) {
-      if (!(error instanceof VersionConflict)) trouble(error);
-      this.#ringAt(clock.now() + (error instanceof VersionConflict ? 0 : TRY_AGAIN_MS));
-      return;
-    }
-    await this.arm();
+  /**
+   * Sends what is due and has not gone out, each exactly once; then sets the timer for the next. Sending may take as long as
+   * the platform wants: it happens outside of the channel's lock, so that nobody who asks something waits for it.
+   */
+  wake(): Promise<void> {
+    this.#again = true;
+    this.#ringing ??= this.#ring().finally(() => {
+      this.#ringing = null;
+    });
+    return this.#ringing;
   }
 
-  /** Sets the timer for the next ping. A timer is only a hint: what it wakes looks for itself what is due. */
-  async arm(): Promise<void> {
-    const { clock, studio, trouble } = this.#parts;
+  /**
+   * Sets the timer for the next ping. A timer is only a hint: what it wakes looks for itself what is due. What is `held`
+   * would be due at once, over and over, so it is tried again only after a while.
+   */
+  async arm(held: ReadonlySet<string> = new Set()): Promise<void> {
+    const { clock, trouble } = this.#parts;
     try {
-      const [next] = pingsOf(await this.state(), await studio(), clock.now());
-      if (next) this.#ringAt(next.dueAt);
+      const pings = pingsOf(await this.state(), await this.#place.studio(), clock.now());
+      const next = pings.find(({ id }) => !held.has(id))?.dueAt ?? Number.POSITIVE_INFINITY;
+      const at = held.size > 0 ? Math.min(next, clock.now() + HELD_TRY_AGAIN_MS) : next;
+      if (at < Number.POSITIVE_INFINITY) this.#ringAt(at);
       else this.sleep();
     } catch (error) {
       // Whoever called has what they asked for on disk; only the look at what comes next must be taken again.
@@ -103,13 +122,71 @@ export class Bench {
     this.#callOff = null;
   }
 
+  /** Deletes everything that this channel holds. */
+  async forget(): Promise<void> {
+    this.sleep();
+    await this.#log.forget();
+    this.sleep();
+  }
+
+  async #ring(): Promise<void> {
+    const { clock, turns, trouble } = this.#parts;
+    const held = new Set<string>();
+    try {
+      while (this.#again) {
+        this.#again = false;
+        for (let due = await this.#mostUrgent(held); due; due = await this.#mostUrgent(held)) {
+          this.#urgency = urgencyOf(due.ping);
+          await turns.take({ urgency: () => this.#urgency, work: () => this.#sendNext(held) });
+        }
+      }
+    } catch (error) {
+      if (!(error instanceof VersionConflict)) trouble(error);
+      this.#ringAt(clock.now() + (error instanceof VersionConflict ? 0 : TRY_AGAIN_MS));
+      return;
+    }
+    await this.arm(held);
+  }
+
+  /** Looks anew what is due: while it waited for its turn, somebody may have answered, or something may be more pressing. */
+  async #sendNext(held: Set<string>): Promise<void> {
+    const { clock, announce } = this.#parts;
+    const due = await this.#mostUrgent(held);
+    if (!due) return;
+    const { ping, state, studio, seq } = due;
+    const now = clock.now();
+    const { house, channel } = this.#place;
+    const how = await announce(ping, { house, channel, state, studio, now, late: now - ping.dueAt > LATE_MS });
+    if (how === 'held') return void held.add(ping.id);
+    // A shorter log: the studio was forgotten while this went out.
+    const decided = await this.#log.decide((then, log) =>
+      then.sent.has(ping.id) || log.length < seq ? [] : [sentEvent(ping, now, seq)],
+    );
+    this.#tellChanged(decided);
+  }
+
+  async #mostUrgent(held: ReadonlySet<string>) {
+    const { state, log } = await this.#log.read();
+    const seq = log.length;
+    const studio = await this.#place.studio();
+    const now = this.#parts.clock.now();
+    const due = pingsOf(state, studio, now).filter((each) => each.dueAt <= now && !held.has(each.id));
+    // They stand in the order of their times, which is kept among the equally urgent.
+    const [ping] = due.sort((one, other) => urgencyOf(one) - urgencyOf(other));
+    return ping ? { ping, state, studio, seq } : null;
+  }
+
   #ringAt(at: number): void {
     this.sleep();
     this.#callOff = this.#parts.clock.wakeAt(at, () => this.wake());
   }
+
+  #tellChanged(decided: Decided<BenchEvent, BenchState> | Refusal): void {
+    if ('events' in decided && decided.events.length > 0) this.#parts.changed(this.#place.house, this.#place.channel);
+  }
 }
 
-const sentEvent = (ping: Ping, now: number): BenchEvent => ({
+const sentEvent = (ping: Ping, now: number, seenSeq: number): BenchEvent => ({
   version: 1,
   type: 'PingSent',
   at: now,
@@ -119,4 +196,5 @@ const sentEvent = (ping: Ping, now: number): BenchEvent => ({
   kind: ping.kind,
   job: ping.job,
   dueAt: ping.dueAt,
+  seenSeq,
 });

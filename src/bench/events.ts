@@ -50,6 +50,8 @@ export const benchEvent = z.discriminatedUnion('type', [
     kind: z.enum(PING_KINDS),
     job: z.string().nullable(),
     dueAt: z.number(),
+    /** The number of the last event that whoever sent it knew of; null in records that do not say. */
+    seenSeq: z.number().nullable().default(null),
   }),
   z.object({ ...stamp, type: z.literal('Undone'), target: z.number() }),
 ]);

@@ -18,7 +18,7 @@ export interface BenchState {
   readonly snoozes: readonly Snooze[];
 }
 
-/** When a ping went out, and the number of the event that says so. */
+/** When a ping went out, and the number of the last event that was known by then: what comes after it may be an answer. */
 export interface Sent {
   readonly at: number;
   readonly seq: number;
@@ -77,7 +77,7 @@ export function fold(log: readonly NumberedEvent[]): BenchState {
   const sent = new Map<string, Sent>();
   let state = EMPTY;
   for (const event of log) {
-    if (event.type === 'PingSent' && !sent.has(event.ping)) sent.set(event.ping, { at: event.enteredAt, seq: event.seq });
+    if (event.type === 'PingSent' && !sent.has(event.ping)) sent.set(event.ping, sentOf(event));
     if (event.type !== 'PingSent' && !undone.has(event.seq)) state = evolve(state, event);
   }
   return { ...state, sent };
@@ -91,6 +91,11 @@ export function advance(state: BenchState, fresh: readonly NumberedEvent[], log:
   if (fresh.length > A_FEW || fresh.some((event) => event.type === 'Undone')) return fold(log);
   return fresh.reduce(evolve, state);
 }
+
+const sentOf = (event: Extract<NumberedEvent, { type: 'PingSent' }>): Sent => ({
+  at: event.enteredAt,
+  seq: event.seenSeq ?? event.seq,
+});
 
 const undoneIn = (log: readonly NumberedEvent[]): ReadonlySet<number> =>
   new Set(log.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
@@ -128,9 +133,7 @@ function evolve(state: BenchState, event: NumberedEvent): BenchState {
     case 'PingSnoozed':
       return { ...state, snoozes: [...state.snoozes, { ping: event.ping, until: event.until, by: event.by, seq: event.seq }] };
     case 'PingSent':
-      return state.sent.has(event.ping)
-        ? state
-        : { ...state, sent: new Map(state.sent).set(event.ping, { at: event.enteredAt, seq: event.seq }) };
+      return state.sent.has(event.ping) ? state : { ...state, sent: new Map(state.sent).set(event.ping, sentOf(event)) };
     case 'MixWeighed':
       return withJob(state, event.job, (job) => ({ ...job, touchedSeq: event.seq }));
     case 'Undone':

@@ -4,15 +4,33 @@ import { Log } from './log.ts';
 import type { Studio } from './studio.ts';
 import { type StudioEvent, studioAfter, studioEvent } from './studio-events.ts';
 
+export interface HouseParts extends BenchParts {
+  /** The studio as its configuration has it, before anything was set from chat. */
+  readonly configured: Studio;
+  /** Told when a studio was forgotten, so that others forget what they keep of it. */
+  readonly forgot: (house: string) => Promise<void>;
+}
+
+/** The names of a studio's streams in the store. */
+export interface Streams {
+  readonly studio: string;
+  /** The stream of a channel is this and the channel's id. */
+  readonly benches: string;
+}
+
 /** One studio with all its benches. */
 export class House {
-  readonly #parts: Omit<BenchParts, 'studio'>;
+  readonly id: string;
+  readonly #parts: HouseParts;
+  readonly #streams: Streams;
   readonly #benches = new Map<string, Bench>();
   readonly #studio: Log<StudioEvent, Studio>;
 
-  constructor(parts: Omit<BenchParts, 'studio'> & { configured: Studio }) {
+  constructor(id: string, streams: Streams, parts: HouseParts) {
+    this.id = id;
     this.#parts = parts;
-    this.#studio = new Log<StudioEvent, Studio>('studio:local', {
+    this.#streams = streams;
+    this.#studio = new Log<StudioEvent, Studio>(streams.studio, {
       ...parts,
       schema: studioEvent,
       empty: parts.configured,
@@ -27,22 +45,39 @@ export class House {
   async changeStudio(decide: (studio: Studio) => readonly StudioEvent[] | Refusal): Promise<Studio | Refusal> {
     const decided = await this.#studio.decide(decide);
     if (!('state' in decided)) return decided;
-    for (const bench of this.#benches.values()) await bench.arm();
+    for (const bench of this.#benches.values()) {
+      await bench.arm();
+      this.#parts.changed(this.id, bench.channel);
+    }
     return decided.state;
   }
 
   bench(channel: string): Bench {
     const known = this.#benches.get(channel);
     if (known) return known;
-    const bench = new Bench(channel, { ...this.#parts, studio: this.studio });
+    const stream = `${this.#streams.benches}${channel}`;
+    const bench = new Bench({ house: this.id, channel, stream, studio: this.studio }, this.#parts);
     this.#benches.set(channel, bench);
     return bench;
   }
 
+  /** The channels that have a history. */
+  async channels(): Promise<string[]> {
+    const { benches } = this.#streams;
+    const streams = await this.#parts.store.streams();
+    return streams.filter((stream) => stream.startsWith(benches)).map((stream) => stream.slice(benches.length));
+  }
+
   /** After a start: every bench with a history sends what fell due meanwhile, and sets its timer. */
   async wakeAll(): Promise<void> {
-    for (const stream of await this.#parts.store.streams())
-      if (stream.startsWith('bench:')) await this.bench(stream.slice('bench:'.length)).wake();
+    for (const channel of await this.channels()) await this.bench(channel).wake();
+  }
+
+  /** Deletes all that this studio and its benches hold. The studio comes last: a kill in between leaves it to be found. */
+  async forget(): Promise<void> {
+    for (const channel of new Set([...(await this.channels()), ...this.#benches.keys()])) await this.bench(channel).forget();
+    await this.#studio.forget();
+    await this.#parts.forgot(this.id);
   }
 
   /** Calls off all timers. */

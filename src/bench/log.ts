@@ -21,7 +21,7 @@ interface LogParts<E, S> {
 export class Log<E extends object, S> {
   readonly #stream: string;
   readonly #parts: LogParts<E, S>;
-  readonly #events: Numbered<E>[] = [];
+  #events: Numbered<E>[] = [];
   #version = 0;
   #state: S;
 
@@ -62,6 +62,14 @@ export class Log<E extends object, S> {
     return this.alone(async ({ state, log }) => ({ state, log }));
   }
 
+  /** Deletes all of it; then it is as if it had never begun. */
+  async forget(): Promise<void> {
+    await this.#parts.lock.run(this.#stream, async () => {
+      await this.#parts.store.forget(this.#stream);
+      this.#empty();
+    });
+  }
+
   async #append(events: readonly E[]): Promise<S> {
     if (events.length === 0) return this.#state;
     this.#version = await this.#parts.store.append(this.#stream, this.#version, events);
@@ -70,8 +78,19 @@ export class Log<E extends object, S> {
 
   async #readOn(): Promise<void> {
     const { events, version } = await this.#parts.store.load(this.#stream, this.#version);
+    if (version < this.#version) {
+      // Another process has forgotten it.
+      this.#empty();
+      return this.#readOn();
+    }
     this.#version = version;
     if (events.length > 0) this.#take(events.map((event) => this.#parts.schema.parse(event)));
+  }
+
+  #empty(): void {
+    this.#version = 0;
+    this.#events = [];
+    this.#state = this.#parts.empty;
   }
 
   #take(events: readonly E[]): S {

@@ -1,4 +1,4 @@
-import type { DuePing } from '../job/pings.ts';
+import type { DuePing, PingKind } from '../job/pings.ts';
 import { pingsOf as pingsOfJob } from '../job/pings.ts';
 import type { JobState } from '../job/state.ts';
 import { nextWindow } from '../job/window.ts';
@@ -14,6 +14,21 @@ export interface Ping extends DuePing {
   readonly why: 'due' | 'unanswered' | 'snoozed';
   readonly cup: string | null;
 }
+
+/** A pot life goes before a window, a window before a handover, a digest can wait. The smaller, the more urgent. */
+const URGENCY: Record<PingKind, number> = {
+  'pot-low': 0,
+  'pot-over': 0,
+  'recoat-closing': 1,
+  'recoat-missed': 1,
+  'recoat-open': 1,
+  'cure-done': 1,
+  'step-due': 1,
+  handover: 2,
+  'stock-low': 3,
+  digest: 3,
+};
+export const urgencyOf = ({ kind }: Ping): number => URGENCY[kind];
 
 const POT_LOW = { shareOfPotLife: 0.25, leastMinutes: 1, mostMinutes: 5 };
 const SHIFT_END_PROMPT_MINUTES = 15;

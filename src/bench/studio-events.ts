@@ -17,6 +17,20 @@ export const studioEvent = z.discriminatedUnion('type', [
     /** `off` does away with quiet hours; null leaves them as they are. */
     quiet: z.union([hours, z.literal('off')]).nullable(),
   }),
+  z.object({
+    ...stamp,
+    type: z.literal('StudioSet'),
+    name: z.string().nullable(),
+    units: z.enum(['metric', 'customary']).nullable(),
+    scaleStepGrams: z.number().nullable(),
+    /** What the scale can carry; `any` does away with the limit. */
+    scaleMostGrams: z.union([z.number(), z.literal('any')]).nullable(),
+    measureStepMillilitres: z.number().nullable(),
+    snoozeMinutes: z.number().nullable(),
+    wastePercent: z.number().nullable(),
+  }),
+  /** The text of a list of materials; null goes back to the program's. */
+  z.object({ ...stamp, type: z.literal('MaterialsLoaded'), text: z.string().nullable() }),
   z.object({ ...stamp, type: z.literal('DutySet'), people: z.array(z.string()), hours: hours.nullable() }),
 ]);
 export type StudioEvent = z.infer<typeof studioEvent>;
@@ -29,6 +43,8 @@ export function studioAfter(configured: Studio, events: readonly StudioEvent[]):
 }
 
 function after(studio: Studio, event: StudioEvent): Studio {
+  if (event.type === 'MaterialsLoaded') return { ...studio, materialsText: event.text };
+  if (event.type === 'StudioSet') return withSettings(studio, event);
   if (event.type === 'DutySet') {
     if (event.hours === null) return { ...studio, duty: { ...studio.duty, always: event.people } };
     return { ...studio, duty: { ...studio.duty, byShift: { ...studio.duty.byShift, [hoursText(event.hours)]: event.people } } };
@@ -40,5 +56,22 @@ function after(studio: Studio, event: StudioEvent): Studio {
     quiet: event.quiet === 'off' ? null : (event.quiet ?? studio.quiet),
     shifts: { hours: event.hours ?? studio.shifts.hours, days: event.days ?? studio.shifts.days },
     shiftsSince: event.hours || event.days || event.zone ? event.at : studio.shiftsSince,
+  };
+}
+
+function withSettings(studio: Studio, event: Extract<StudioEvent, { type: 'StudioSet' }>): Studio {
+  const { scale } = studio;
+  const most = event.scaleMostGrams;
+  return {
+    ...studio,
+    name: event.name ?? studio.name,
+    units: event.units ?? studio.units,
+    scale: {
+      stepGrams: event.scaleStepGrams ?? scale.stepGrams,
+      mostGrams: most === 'any' ? null : (most ?? scale.mostGrams),
+    },
+    measureStepMillilitres: event.measureStepMillilitres ?? studio.measureStepMillilitres,
+    snoozeMinutes: event.snoozeMinutes ?? studio.snoozeMinutes,
+    wastePercent: event.wastePercent ?? studio.wastePercent,
   };
 }

@@ -20,6 +20,8 @@ export interface Studio {
   readonly duty: { readonly always: readonly string[]; readonly byShift: Readonly<Record<string, readonly string[]>> };
   /** Wall-clock hours in which digests are held back; null for none. */
   readonly quiet: Hours | null;
+  /** The studio's own materials, in the form of materials.yaml; null where it works with the program's. */
+  readonly materialsText: string | null;
   /** Since when these shifts are kept, in milliseconds since the epoch: nothing is told of a shift that began before. */
   readonly shiftsSince: number;
 }

@@ -36,6 +36,8 @@ export const mixWay = (job: JobState): Way => ({
 });
 export const tackWay = (job: JobState): Way => ({ label: 'Check tack', command: 'check', options: { job: job.id } });
 
+export const noteWay = (id: string): Way => ({ label: 'Write a note', command: 'job note', options: { job: id }, asks: true });
+
 const takesSeveralCups = ({ grams, mostGrams }: PlannedStep) => grams !== null && batchesOf(grams, mostGrams).count > 1;
 
 /** What can be pressed now, the likeliest first. */

@@ -18,6 +18,17 @@ export interface Card {
   readonly tone: Tone;
   /** Only the asker needs it. */
   readonly aside: boolean;
+  readonly files: readonly CardFile[];
+}
+
+/** A file that comes with a card. One whose type is `image/png` is shown as a picture. */
+export interface CardFile {
+  /** With its ending: `materials.yaml`. */
+  readonly name: string;
+  /** What is in it, for those who cannot see it. */
+  readonly about: string;
+  readonly type: 'image/png' | 'text/plain';
+  readonly bytes: Uint8Array;
 }
 
 export type Tone = 'calm' | 'go' | 'soon' | 'late';
@@ -34,6 +45,7 @@ export function card(title: Text, lines: readonly Text[], more: Partial<Omit<Car
     to: more.to ?? [],
     tone: more.tone ?? 'calm',
     aside: more.aside ?? false,
+    files: more.files ?? [],
   };
 }
 

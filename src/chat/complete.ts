@@ -9,8 +9,14 @@ export interface Completion {
   candidates: string[];
 }
 
-/** Values to offer, under the `complete` word of the options that take them. */
-export type Suppliers = Readonly<Record<string, () => readonly string[]>>;
+/** A value that can be typed, and what it is called. */
+export interface Offer {
+  readonly value: string;
+  readonly title: string;
+}
+
+/** What to offer, under the `complete` word of the options that take it. */
+export type Suppliers = Readonly<Record<string, () => readonly Offer[]>>;
 
 /** Completes the end of a line that is being typed: commands, subcommands, options not used yet, and values. */
 export function complete<Desk>(registry: Registry<Desk>, line: string, suppliers: Suppliers): Completion {
@@ -81,12 +87,32 @@ function typedEnd(rest: string, name: string | undefined): string {
 }
 
 /** The values that an option offers for what has been typed of one. */
-export function valuesFor(option: Option, typed: string, suppliers: Suppliers): string[] {
+function valuesFor(option: Option, typed: string, suppliers: Suppliers): string[] {
   if (option.choices.length > 0) return beginning(typed, option.choices);
   if (option.kind === 'boolean') return beginning(typed, ['yes', 'no']);
-  const supplier = option.complete !== undefined && Object.hasOwn(suppliers, option.complete) && suppliers[option.complete];
-  return supplier ? beginning(typed, supplier()) : [];
+  return beginning(
+    typed,
+    offered(option, suppliers).map(({ value }) => value),
+  );
 }
+
+/** What an option offers where people pick from a list: found by its value or by any word of its title, the best first. */
+export function offersFor(option: Option, typed: string, suppliers: Suppliers): Offer[] {
+  const word = typed.trim().toLowerCase();
+  const rank = ({ value, title }: Offer) => {
+    if (value.toLowerCase().startsWith(word)) return 0;
+    if (title.toLowerCase().startsWith(word)) return 1;
+    return `${value} ${title}`.toLowerCase().includes(word) ? 2 : 3;
+  };
+  return offered(option, suppliers)
+    .map((offer) => ({ offer, rank: rank(offer) }))
+    .filter(({ rank: each }) => each < 3)
+    .sort((one, other) => one.rank - other.rank)
+    .map(({ offer }) => offer);
+}
+
+const offered = ({ complete: word }: Option, suppliers: Suppliers): readonly Offer[] =>
+  (word !== undefined && Object.hasOwn(suppliers, word) && suppliers[word]?.()) || [];
 
 const beginning = (prefix: string, candidates: readonly string[]) =>
   candidates.filter((candidate) => candidate.toLowerCase().startsWith(prefix.toLowerCase()));

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { Refusal } from '../words/refusal.ts';
 import type { Answer } from './card.ts';
 import type { Option } from './option.ts';
 
@@ -15,7 +16,27 @@ export interface Work<Desk, Shape extends z.ZodRawShape> {
   examples: readonly string[];
   /** Only for those who manage the server. */
   manage?: boolean;
+  /** What a button with `asks` still asks for, given the options that it brings. */
+  form?: (options: Readonly<Record<string, string>>, desk: Desk) => Form | Refusal;
   run: (input: z.infer<z.ZodObject<Shape>>, desk: Desk) => Promise<Answer>;
+}
+
+/** Values that belong together and are asked for in one go: at most five fields, of different options or of one. */
+export interface Form {
+  readonly title: string;
+  readonly fields: readonly Field[];
+}
+
+export interface Field {
+  /** The option that it fills. What stands in several fields of one option is joined by ", ". */
+  readonly option: string;
+  readonly label: string;
+  /** What could be typed there. */
+  readonly example: string;
+  /** Said after what was typed, as the part in `171 g A`. */
+  readonly suffix?: string;
+  /** Takes several lines. */
+  readonly long?: boolean;
 }
 
 /** What an option says about itself, through zod's `.meta()`. */
@@ -38,6 +59,7 @@ export interface Part<Desk> {
   readonly options: z.ZodRawShape;
   readonly examples: readonly string[];
   readonly manage?: boolean;
+  readonly form?: (options: Readonly<Record<string, string>>, desk: Desk) => Form | Refusal;
   readonly run: (input: Input, desk: Desk) => Promise<Answer>;
 }
 
@@ -61,6 +83,7 @@ export interface Declaration<Desk> {
   /** Whole lines, with the slash. Never empty. */
   readonly examples: readonly [string, ...string[]];
   readonly manage: boolean;
+  readonly form: ((options: Readonly<Record<string, string>>, desk: Desk) => Form | Refusal) | null;
   readonly run: (input: Input, desk: Desk) => Promise<Answer>;
 }
 

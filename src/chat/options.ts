@@ -34,14 +34,14 @@ export function whole({ least, most, ...meta }: OptionMeta & { least?: number; m
   return number.meta({ ...meta });
 }
 
-/** A person's id. In a line it may be written as a mention. */
+/** A person's id, or a role's as `&42`. In a line it may be written as a mention. */
 export const someone = (meta: Omit<OptionMeta, 'person'>) =>
   z
     .string()
     .transform((value) =>
       value
         .trim()
-        .replace(/^<@!?(\w+)>$/, '$1')
+        .replace(/^<@!?(\w+|&\d+)>$/, '$1')
         .replace(/^@/, ''),
     )
     .meta({ ...meta, person: true });

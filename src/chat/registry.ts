@@ -55,6 +55,7 @@ function declarationOf<Desk>(path: string, part: string, work: Part<Desk>): Decl
     schema: z.object(work.options),
     examples: [first ?? `/${path}`, ...others],
     manage: work.manage ?? false,
+    form: work.form ?? null,
     run: work.run,
   };
 }

@@ -4,11 +4,13 @@ import { isEventKey, KeyvEventStore } from '../adapters/keyv/event-store.ts';
 import { LmdbStore } from '../adapters/lmdb/store.ts';
 import { type Configuration, loadConfiguration } from '../adapters/yaml/load.ts';
 import type { Problem } from '../adapters/yaml/problem.ts';
-import { House } from '../bench/house.ts';
+import type { Announce } from '../bench/bench.ts';
 import { MemoryLock } from '../bench/lock.ts';
-import type { Clock } from '../bench/ports.ts';
-import { pingCard } from '../cards/ping-card.ts';
-import type { Card } from '../chat/card.ts';
+import type { Clock, Turns } from '../bench/ports.ts';
+import { Studios } from '../bench/studios.ts';
+import type { Office } from '../desk/office.ts';
+import { listsFor } from './lists.ts';
+import { commands } from './registry.ts';
 
 export interface AppParts {
   /** The folder that the program is installed in. */
@@ -20,45 +22,49 @@ export interface AppParts {
   /** Instead of the configured one. */
   readonly zone: string | null;
   readonly clock: Clock;
-  /** Brings a ping to the people, once for each id. */
-  readonly post: (card: Card, channel: string, pingId: string) => Promise<void>;
+  readonly turns: Turns;
+  readonly announce: Announce;
+  readonly changed: (house: string, channel: string) => void;
+  readonly forgot: (house: string) => Promise<void>;
   readonly trouble: (error: unknown) => void;
 }
 
 /** Everything that stands behind a surface. */
 export interface App {
-  readonly house: House;
+  readonly studios: Studios;
   readonly configuration: Configuration;
+  readonly office: Office;
+  readonly keyv: Keyv;
   /** Lets what has begun come to its end, then closes the store. */
   close(): Promise<void>;
 }
 
 /** Joins store, lock, clock and configuration; or gives the problems of the set-up. */
-export function openApp({ root, dataDir, configDir, zone, clock, post, trouble }: AppParts): App | Problem[] {
+export function openApp({ root, dataDir, configDir, zone, ...parts }: AppParts): App | Problem[] {
   const configuration = loadConfiguration({ shippedDir: join(root, 'config'), ownDir: configDir });
   if (Array.isArray(configuration)) return configuration;
   const store = storeIn(dataDir);
   if (Array.isArray(store)) return store;
   const keyv = new Keyv({ ...(store === null ? {} : { store }), throwOnErrors: true });
   const lock = new MemoryLock();
-  const house = new House({
+  const studios = new Studios({
+    ...parts,
     store: new KeyvEventStore(keyv),
     lock,
-    clock,
     configured: zone === null ? configuration.studio : { ...configuration.studio, zone },
-    announce: (ping, about) => post(pingCard(ping, about), about.channel, ping.id),
-    trouble,
   });
+  const { materials, recipes } = configuration;
+  const office: Office = { commands, clock: parts.clock, materials, recipes, lists: listsFor(configuration) };
   const close = async () => {
     // A ring that is under way sets a new timer at its end, so timers are called off until all is quiet.
     do {
-      house.sleep();
+      studios.sleep();
       await new Promise((resolve) => setImmediate(resolve));
     } while (lock.busy > 0);
-    house.sleep();
+    studios.sleep();
     await keyv.disconnect();
   };
-  return { house, configuration, close };
+  return { studios, configuration, office, keyv, close };
 }
 
 function storeIn(folder: string | null): LmdbStore | Problem[] | null {

@@ -3,10 +3,10 @@ import { humanText } from '../adapters/terminal/human.ts';
 import { interactive, type Prompt } from '../adapters/terminal/interactive.ts';
 import { type Message, messageObject } from '../adapters/terminal/message.ts';
 import { piped } from '../adapters/terminal/piped.ts';
-import { suppliersFor } from '../adapters/terminal/suppliers.ts';
 import { problemText } from '../adapters/yaml/problem.ts';
 import { StandingClock } from '../bench/standing-clock.ts';
 import { plainText, type Reader } from '../chat/plain.ts';
+import { suppliersFor } from '../desk/suppliers.ts';
 import { clock as clockSpan } from '../words/text.ts';
 import { type LocalChat, openLocalChat } from './local-chat.ts';
 import type { ChatOptions } from './options.ts';
@@ -49,12 +49,12 @@ export async function chat(root: string, options: ChatOptions, streams: Streams)
 }
 
 async function promptFor(
-  { app, session, transcript, line }: LocalChat,
+  { app, house, session, transcript, line }: LocalChat,
   { clock, dataDir }: { clock: StandingClock | SystemClock; dataDir: string },
   { input, output, colour }: Streams,
   trouble: (error: unknown) => void,
 ): Promise<Prompt> {
-  const { house, configuration } = app;
+  const { configuration } = app;
   const speakers = new Set<string>();
   let { zone } = configuration.studio;
   const follow = async () => {
@@ -68,7 +68,7 @@ async function promptFor(
     commands,
     historyFolder: dataDir,
     trouble,
-    suppliers: () => suppliersFor({ house, channel: session.channel, speakers, commands, ...configuration }),
+    suppliers: () => session.desk().then((desk) => suppliersFor(desk, speakers)),
     labels: async () => transcript.labels(session.channel).flat(),
     // A clock that stands still is worth a look before each line; the real one hangs on the wall.
     prompt: () => {

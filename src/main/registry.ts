@@ -11,6 +11,7 @@ import missed from '../../commands/missed.ts';
 import mix from '../../commands/mix.ts';
 import shift from '../../commands/shift.ts';
 import snooze from '../../commands/snooze.ts';
+import studio from '../../commands/studio.ts';
 import temp from '../../commands/temp.ts';
 import undo from '../../commands/undo.ts';
 import { registry } from '../chat/registry.ts';
@@ -32,5 +33,6 @@ export const commands = registry<Desk>([
   temp,
   board,
   material,
+  studio,
   help,
 ]);

@@ -127,11 +127,14 @@ export function parseZone(text: string): string | Refusal {
   });
 }
 
-/** Reads `dana, kim` or `@dana @kim and lee`, and chat mentions such as `<@42>`, into ids, each once. */
+/**
+ * Reads `dana, kim` or `@dana @kim and lee`, and chat mentions such as `<@42>`, into ids, each once. A role, mentioned as
+ * `<@&42>`, is `&42`: everybody who has it.
+ */
 export function parsePeople(text: string): string[] | Refusal {
-  const words = text.split(/[\s,;&+]+/).filter((word) => word !== '' && word.toLowerCase() !== 'and');
+  const words = text.split(/(?:[\s,;+]|&(?!\d))+/).filter((word) => word !== '' && word.toLowerCase() !== 'and');
   const ids = words
-    .map((word) => /^(?:<@!?([\p{L}\p{N}._-]+)>|@?([\p{L}\p{N}._-]+))$/u.exec(word))
+    .map((word) => /^(?:<@!?([\p{L}\p{N}._-]+|&\d+)>|@?([\p{L}\p{N}._-]+|&\d+))$/u.exec(word))
     .map((found) => found?.[1] ?? found?.[2]);
   const wrong = words[ids.indexOf(undefined)];
   if (wrong !== undefined)

@@ -28,6 +28,8 @@ export interface Way {
   /** The command's path without the slash: `done`, `cup start`. */
   command: string;
   options: Readonly<Record<string, string>>;
+  /** The command asks for more when it is pressed: its declaration's `form` says for what. */
+  asks?: boolean;
 }
 
 export const isRefusal = (value: unknown): value is Refusal => value instanceof Refusal;

@@ -3,7 +3,7 @@ import { advance, EMPTY, fold } from '../../src/bench/fold.ts';
 import { room, START } from '../support/room.ts';
 
 it('going on from a state leads to what the whole log leads to, undone things and all', async () => {
-  const { type, app, close } = await room();
+  const { type, house, close } = await room();
   await type('/shift duty who:you, kim', START, '[Step done]', '+20m', '[Mix next coat]', '[Cup poured]', '+10m', '[Coat done]');
   await type(
     '/undo',
@@ -17,7 +17,7 @@ it('going on from a state leads to what the whole log leads to, undone things an
     '/temp log value:19 C',
   );
   await type('/check result:ready', '/cup start amount:356 g', '+6h', '/done at:5h ago', '+20h', '/job hold', '/undo');
-  const log = await app.house.bench('bench').log();
+  const log = await house.bench('bench').log();
   expect(log.length).toBeGreaterThan(25);
   let state = EMPTY;
   log.forEach((event, index) => {

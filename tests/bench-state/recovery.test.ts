@@ -27,6 +27,7 @@ async function bench() {
     }
     told.push(`${ping.kind} ${(now - t('09:00')) / MINUTE}${late ? ' late' : ''}`);
     ids.push(ping.id);
+    return 'sent';
   };
   const start = () => openHouse(disk, clock, quiet, announce, (error) => troubles.push(error));
   const house = start();
@@ -120,12 +121,10 @@ test('a chain of coats rings at done plus its minutes, whenever each coat is don
       const begun = t('08:00');
       const clock = new StandingClock(begun);
       const rung: [string, number][] = [];
-      const house = openHouse(
-        new Disk(),
-        clock,
-        quiet,
-        async (ping, { now }) => void rung.push([`${ping.kind} ${ping.step}`, now]),
-      );
+      const house = openHouse(new Disk(), clock, quiet, async (ping, { now }) => {
+        rung.push([`${ping.kind} ${ping.step}`, now]);
+        return 'sent';
+      });
       const steps = [
         ...coats.map(({ from, window }, index) => step(`c${index}`, recoat(from, window === null ? null : from + window))),
         step('end', fixed(5)),

@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { complete } from '../../src/chat/complete.ts';
+import { complete, offersFor } from '../../src/chat/complete.ts';
 import { parseLine } from '../../src/chat/parse.ts';
 import { isRefusal } from '../../src/words/refusal.ts';
 import { studio } from './example.ts';
 
+const offers = (...values: string[]) => values.map((value) => ({ value, title: `The ${value}` }));
 const suppliers = {
-  material: () => ['brush-urethane', 'brush-silicone', 'Pour epoxy'],
-  job: () => ['left-hand', 'see: this'],
-  topic: () => ['mix', 'job start'],
+  material: () => offers('brush-urethane', 'brush-silicone', 'Pour epoxy'),
+  job: () => offers('left-hand', 'see: this'),
+  topic: () => offers('mix', 'job start'),
 };
 
 describe('completion', () => {
@@ -46,5 +47,20 @@ describe('completion', () => {
     const { from, candidates } = complete(studio, line, suppliers);
     const call = parseLine(studio, line.slice(0, from) + candidates[0]);
     expect(isRefusal(call) ? call.code : call.raw.job).toBe('see: this');
+  });
+
+  it('offers what people pick from a list by value or by title, what begins so first', () => {
+    const option = studio.declarations.get('mix')?.options.find(({ name }) => name === 'material');
+    const list = {
+      material: () => [
+        { value: 'shell-paste', title: 'A paste for brush or trowel' },
+        { value: 'clear', title: 'Brush-on clear' },
+        { value: 'brush-urethane', title: 'A rubber' },
+      ],
+    };
+    const found = (typed: string) => (option ? offersFor(option, typed, list).map(({ value }) => value) : null);
+    expect(found(' BRUSH')).toEqual(['brush-urethane', 'clear', 'shell-paste']);
+    expect(found('')).toEqual(['shell-paste', 'clear', 'brush-urethane']);
+    expect(found('epoxy')).toEqual([]);
   });
 });

@@ -95,7 +95,9 @@ describe('any text', () => {
   it('can be completed and asked about without a throw', () => {
     fc.assert(
       fc.property(hostile, (line) => {
-        const { from, candidates } = complete(studio, line, { material: () => ['brush-urethane', 'a b: c'] });
+        const { from, candidates } = complete(studio, line, {
+          material: () => ['brush-urethane', 'a b: c'].map((value) => ({ value, title: value })),
+        });
         expect(from).toBeGreaterThanOrEqual(0);
         expect(from).toBeLessThanOrEqual(line.length);
         expect(Array.isArray(candidates)).toBe(true);

@@ -69,6 +69,25 @@ export function eventStoreContract(name: string, make: () => EventStoreHarness):
       for (const name of names) expect((await store.load(name, 0)).events[0]).toBe(name);
     });
 
+    it('forgets a stream as a whole, and lets it begin anew', async () => {
+      const { store, again } = fresh();
+      for (let version = 0; version < 30; version++) await store.append('bench:1', version, [{ n: version }]);
+      await store.append('bench:2', 0, ['stays']);
+      await store.forget('bench:1');
+      for (const each of [store, again()]) {
+        expect(await each.load('bench:1', 0)).toEqual({ events: [], version: 0 });
+        expect(await each.load('bench:1', 30)).toEqual({ events: [], version: 0 });
+        expect(await each.streams()).toEqual(['bench:2']);
+        await expect(each.append('bench:1', 30, ['lost'])).rejects.toBeInstanceOf(VersionConflict);
+      }
+      expect(await store.append('bench:1', 0, ['new'])).toBe(1);
+      expect(await store.load('bench:1', 1)).toEqual({ events: [], version: 1 });
+      // Somebody who knew more than there is now is told so.
+      expect(await store.load('bench:1', 2)).toEqual({ events: [], version: 0 });
+      expect((await again().streams()).sort()).toEqual(['bench:1', 'bench:2']);
+      await store.forget('bench:nothing');
+    });
+
     it('refuses what it cannot store', async () => {
       const { store } = fresh();
       const round: unknown[] = [];

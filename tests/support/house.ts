@@ -1,10 +1,10 @@
 import { Keyv } from 'keyv';
 import { KeyvEventStore } from '../../src/adapters/keyv/event-store.ts';
 import type { Announce } from '../../src/bench/bench.ts';
-import { House } from '../../src/bench/house.ts';
 import { MemoryLock } from '../../src/bench/lock.ts';
 import type { Clock } from '../../src/bench/ports.ts';
 import type { Studio } from '../../src/bench/studio.ts';
+import { EVERYBODY_AT_ONCE, LOCAL, Studios } from '../../src/bench/studios.ts';
 
 /** A disk that can fail: what cannot be written is not there afterwards, and what was written stays. */
 export class Disk extends Map<string, unknown> {
@@ -28,11 +28,14 @@ export const openHouse = (
   announce: Announce,
   trouble: (error: unknown) => void = () => {},
 ) =>
-  new House({
+  new Studios({
     store: new KeyvEventStore(new Keyv({ store: disk, throwOnErrors: true })),
     lock: new MemoryLock(),
     clock,
     configured: studio,
     announce,
     trouble,
-  });
+    turns: EVERYBODY_AT_ONCE,
+    changed: () => {},
+    forgot: async () => {},
+  }).house(LOCAL);

@@ -22,6 +22,7 @@ export const studio = (more: Partial<Studio> = {}): Studio => ({
   shifts: { hours: [], days: [1, 2, 3, 4, 5, 6, 7] },
   duty: { always: ['ann', 'bob'], byShift: {} },
   quiet: null,
+  materialsText: null,
   shiftsSince: 0,
   ...more,
 });

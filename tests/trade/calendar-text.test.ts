@@ -75,6 +75,8 @@ describe('people', () => {
     ['@dana @kim and lee', ['dana', 'kim', 'lee']],
     ['<@42> & <@!7>', ['42', '7']],
     ['Zoë, Zoë', ['Zoë']],
+    ['<@&42> & <@!7>,&43', ['&42', '7', '&43']],
+    ['dana&kim', ['dana', 'kim']],
   ])('%s', (text, ids) => expect(parsePeople(text)).toEqual(ids));
   test.each(['', 'and', '@', 'a*b', '<@dana'])('%j is refused', (text) => expect(isRefusal(parsePeople(text))).toBe(true));
 });

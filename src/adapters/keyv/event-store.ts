@@ -35,14 +35,15 @@ export class KeyvEventStore implements EventStore {
 
   async load(stream: string, after: number): Promise<Loaded> {
     const events: unknown[] = [];
-    let version = after;
-    // Most loads find nothing new, so the first look is for one key only.
-    for (let size = 1; ; size = Math.min(size * 8, 512)) {
+    // The last known batch is asked for too: without it, the stream was forgotten.
+    let version = Math.max(0, after - 1);
+    // Most loads find nothing new, so the first look is short.
+    for (let size = 2; ; size = Math.min(size * 8, 512)) {
       const keys = Array.from({ length: size }, (_, index) => batchKey(stream, version + 1 + index));
       for (const batch of await this.#keyv.getMany<string>(keys)) {
-        if (batch === undefined) return { events, version };
-        for (const event of JSON.parse(batch)) events.push(event);
+        if (batch === undefined) return version < after ? { events: [], version: 0 } : { events, version };
         version += 1;
+        if (version > after) for (const event of JSON.parse(batch)) events.push(event);
       }
     }
   }
@@ -64,6 +65,15 @@ export class KeyvEventStore implements EventStore {
     // A name whose first batch never came (a crash, a conflict, a full disk) is no stream.
     const begun = await this.#keyv.hasMany(names.map((name) => batchKey(name, 1)));
     return names.filter((_, index) => begun[index]);
+  }
+
+  /** Its name stays in the directory: without a batch it is no stream, and it may begin anew. */
+  async forget(stream: string): Promise<void> {
+    await this.#lock.run(stream, async () => {
+      const { version } = await this.load(stream, 0);
+      const keys = Array.from({ length: version }, (_, index) => batchKey(stream, index + 1));
+      if (keys.length > 0) await this.#keyv.deleteMany(keys);
+    });
   }
 
   /** Before the first batch: a name without a batch is harmless, a batch without a name would be lost to a restart. */

@@ -1,8 +1,9 @@
+import { buttonsOf, linesOf, titleOf } from '../../chat/answer.ts';
 import type { Tone } from '../../chat/card.ts';
 import { type Reader, withColour } from '../../chat/plain.ts';
 import { isRefusal } from '../../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../../words/text.ts';
-import { buttonsOf, linesOf, type Message, titleOf } from './message.ts';
+import type { Message } from './message.ts';
 
 const ESC = String.fromCharCode(27);
 
@@ -41,6 +42,7 @@ export function humanText(message: Message, reader: Reader & { colour: boolean }
   return [
     [...head, ...(word === '' ? [] : [paint(word)]), said([strong(titleOf(answer))])].join('  '),
     ...linesOf(answer).map((line) => `  ${said(line)}`.trimEnd()),
+    ...message.files.map((path) => said(say`  File: ${path}`)),
     ...(buttons.length > 0 ? [`  ${paint(said([plain(buttons.join(' '))]))}`] : []),
   ].join('\n');
 }

@@ -102,7 +102,7 @@ async function candidatesFor(line: string, parts: InteractiveParts): Promise<[st
   const name = /^\s*@(\S*)$/.exec(line)?.[1];
   if (name !== undefined) {
     const people = suppliers['person']?.() ?? [];
-    return [people.filter((id) => id.startsWith(name)).map((id) => `@${id}`), `@${name}`];
+    return [people.flatMap(({ value }) => (value.startsWith(name) ? [`@${value}`] : [])), `@${name}`];
   }
   const { from, candidates } = complete(parts.commands, line, suppliers);
   return [candidates, line.slice(from)];

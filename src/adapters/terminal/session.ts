@@ -1,28 +1,27 @@
 import type { House } from '../../bench/house.ts';
-import type { Clock } from '../../bench/ports.ts';
 import { StandingClock } from '../../bench/standing-clock.ts';
+import { buttonsOf } from '../../chat/answer.ts';
 import type { Answer, Card } from '../../chat/card.ts';
 import { type Call, parseCall, parseLine } from '../../chat/parse.ts';
 import type { Reader } from '../../chat/plain.ts';
-import type { Registry } from '../../chat/registry.ts';
 import type { Desk } from '../../desk/desk.ts';
-import type { Recipe } from '../../job/recipe.ts';
+import { deskAt, type Office, run } from '../../desk/office.ts';
 import { DAY, nextWallClock } from '../../trade/calendar.ts';
-import type { Material } from '../../trade/material.ts';
 import { spanOf, wallClockOf } from '../../trade/moment.ts';
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
+import { asking } from './asking.ts';
+import { readGiven, saveFiles } from './files.ts';
 import { type Asked, askedBy } from './line.ts';
-import { buttonsOf, type Message } from './message.ts';
+import type { Message } from './message.ts';
 import { broken, clockIsReal, noSuchButton, notACommand, notASpan, notAWallClock } from './refusals.ts';
 import type { Transcript } from './transcript.ts';
 
 export interface SessionParts {
   readonly house: House;
-  readonly commands: Registry<Desk>;
-  readonly materials: readonly Material[];
-  readonly recipes: readonly Recipe[];
-  readonly clock: Clock;
+  readonly office: Office;
   readonly transcript: Transcript;
+  /** Where a card's files are put. */
+  readonly filesDir: string;
   /** Makes a message ready, and gives what then writes it at once: as little as possible may lie before a write. */
   readonly show: (message: Message, reader: Reader) => () => void;
   readonly trouble: (error: unknown) => void;
@@ -52,7 +51,13 @@ export class Session {
 
   /** Shows a ping, unless it was shown before; `id` says that it is the same one. */
   async ping(card: Card, channel: string, id: string): Promise<void> {
-    await this.#show({ channel, kind: 'ping', answer: card }, id);
+    await this.#show({ channel, kind: 'ping', answer: card, files: [] }, id);
+  }
+
+  /** The desk of whoever speaks now, where they speak. */
+  desk(): Promise<Desk> {
+    const { house, office } = this.#parts;
+    return deskAt(office, { house, channel: this.channel, who: this.who, files: { read: readGiven } });
   }
 
   async #do(asked: Asked): Promise<void> {
@@ -66,7 +71,7 @@ export class Session {
         this.channel = asked.channel;
         return this.#do(asked.next);
       case 'command':
-        return this.#call(parseLine(this.#parts.commands, asked.line));
+        return this.#call(parseLine(this.#parts.office.commands, asked.line));
       case 'press':
         return this.#press(asked.label);
       case 'advance':
@@ -78,28 +83,28 @@ export class Session {
   }
 
   async #press(label: string): Promise<void> {
-    const { transcript, commands } = this.#parts;
+    const { transcript, office } = this.#parts;
     const way = transcript.button(this.channel, label);
-    if (way) return this.#call(parseCall(commands, way));
+    if (way?.asks) return this.#reply(asking(way, await this.desk()));
+    if (way) return this.#call(parseCall(office.commands, way));
     return this.#reply(noSuchButton(label, transcript.labels(this.channel)));
   }
 
   async #call(call: Call<Desk> | Refusal): Promise<void> {
-    const { house, clock, materials, recipes, commands } = this.#parts;
+    const { clock } = this.#parts.office;
     if (isRefusal(call)) return this.#reply(call);
-    const bench = house.bench(this.channel);
-    const studio = await house.studio();
-    const { who, channel } = this;
-    const desk: Desk = { who, channel, now: clock.now(), studio, materials, recipes, bench, house, commands };
-    // A command resolves when what it stored is on disk, so what is said here is safe to be believed.
-    await this.#reply(await call.declaration.run(call.input, desk));
+    const desk = await this.desk();
+    // A command resolves when what it stored is on disk, so what is said here is safe to be believed. At a terminal of one's
+    // own everybody manages everything.
+    await this.#reply(await run(call, desk, { manages: true }));
     // What was told late may make something due at once.
-    await bench.wake();
+    await desk.bench.wake();
     if (clock instanceof StandingClock) await clock.settle();
   }
 
   async #advance(asked: Extract<Asked, { as: 'advance' | 'advance-until' }>): Promise<void> {
-    const { clock, house } = this.#parts;
+    const { house, office } = this.#parts;
+    const { clock } = office;
     if (!(clock instanceof StandingClock)) return this.#reply(clockIsReal());
     const now = clock.now();
     if (asked.as === 'advance') {
@@ -112,21 +117,22 @@ export class Session {
   }
 
   async #reply(answer: Answer): Promise<void> {
-    await this.#show({ channel: this.channel, kind: 'reply', answer });
+    const files = isRefusal(answer) ? [] : saveFiles(answer.files, this.#parts.filesDir);
+    await this.#show({ channel: this.channel, kind: 'reply', answer, files });
   }
 
   async #show(message: Message, ping?: string): Promise<void> {
     const { zone } = await this.#parts.house.studio();
-    const { transcript, show, clock } = this.#parts;
+    const { transcript, show, office } = this.#parts;
     const { channel, answer } = message;
-    const write = show(message, { zone, now: clock.now() });
+    const write = show(message, { zone, now: office.clock.now() });
     transcript.show({ channel, buttons: buttonsOf(answer), ping }, write);
   }
 
   /** By the name of each command, a line that would do. */
   #firstLines(): ReadonlyMap<string, string> {
     return new Map(
-      this.#parts.commands.entries.map(({ name, declarations }) => [name, declarations[0]?.examples[0] ?? `/${name}`]),
+      this.#parts.office.commands.entries.map(({ name, declarations }) => [name, declarations[0]?.examples[0] ?? `/${name}`]),
     );
   }
 }

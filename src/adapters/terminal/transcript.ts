@@ -1,4 +1,15 @@
-import { existsSync, fstatSync, openSync, readFileSync, readSync, renameSync, statSync, writeFileSync, writeSync } from 'node:fs';
+import {
+  existsSync,
+  fstatSync,
+  ftruncateSync,
+  openSync,
+  readFileSync,
+  readSync,
+  renameSync,
+  statSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs';
 import type { Way } from '../../words/refusal.ts';
 
 const MOST_BUTTONED = 40;
@@ -57,6 +68,14 @@ export class Transcript {
     return true;
   }
 
+  /** Forgets all messages: what is begun anew may give its pings the same names. */
+  clear(): void {
+    this.#channels.clear();
+    this.#readTo = 0;
+    this.#rest = '';
+    if (this.#file !== null) ftruncateSync(this.#file);
+  }
+
   #keep(message: Shown): void {
     if (message.buttons.length === 0 && message.ping === undefined && message.withdrawn === undefined) return;
     if (this.#file === null) this.#take(message);
@@ -88,7 +107,14 @@ export class Transcript {
 
   #readOn(): void {
     if (this.#file === null) return;
-    const fresh = Buffer.alloc(Math.max(0, fstatSync(this.#file).size - this.#readTo));
+    const { size } = fstatSync(this.#file);
+    if (size < this.#readTo) {
+      // Another program on the same data has cleared it.
+      this.#channels.clear();
+      this.#readTo = 0;
+      this.#rest = '';
+    }
+    const fresh = Buffer.alloc(size - this.#readTo);
     if (fresh.length === 0) return;
     this.#readTo += readSync(this.#file, fresh, 0, fresh.length, this.#readTo);
     const lines = (this.#rest + fresh.toString('utf8')).split('\n');

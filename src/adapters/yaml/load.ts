@@ -17,6 +17,8 @@ export type FileName = (typeof NAMES)[number];
 /** The three files, read and found right. */
 export interface Configuration {
   readonly materials: Material[];
+  /** The materials as they stand in their file. */
+  readonly materialsText: string;
   readonly recipes: Recipe[];
   readonly studio: Studio;
   /** The files that are the studio's own; the others are the shipped ones. */
@@ -44,12 +46,17 @@ export function loadConfiguration({
   const own = ownDir === null ? [] : NAMES.filter((name) => statSync(join(ownDir, name), { throwIfNoEntry: false }));
   const problems: Problem[] = ownDir === null ? [] : strays(ownDir, own);
   let atMaterial: ProblemAt | undefined;
+  let materialsText = '';
   const load = <T>(name: FileName, kind: Kind<T>): T => {
     try {
       const dir = ownDir !== null && own.includes(name) ? ownDir : shippedDir;
-      const result = readDocument(kind, name, readFileSync(join(dir, name), 'utf8'));
+      const text = readFileSync(join(dir, name), 'utf8');
+      const result = readDocument(kind, name, text);
       if (result.ok) {
-        if (name === 'materials.yaml') atMaterial = result.problemAt;
+        if (name === 'materials.yaml') {
+          atMaterial = result.problemAt;
+          materialsText = text;
+        }
         return result.value;
       }
       problems.push(...result.problems);
@@ -68,7 +75,13 @@ export function loadConfiguration({
   // Nobody can mend a shipped material; whoever has a coarser scale than it needs is told so when they mix it.
   if (atMaterial && studio && (own.includes('materials.yaml') || !own.includes('studio.yaml')))
     problems.push(...tooSmall(materials, studio, atMaterial));
-  return problems.length > 0 ? problems : configuration;
+  return problems.length > 0 ? problems : { ...configuration, materialsText };
+}
+
+/** Reads a list of materials that was handed in, or gives all its problems at once. */
+export function readMaterials(text: string): Material[] | Problem[] {
+  const result = readDocument(materialsFile, 'materials.yaml', text);
+  return result.ok ? result.value : result.problems;
 }
 
 /** The files in a folder of one's own that nobody would read, and a folder with none that anybody would. */

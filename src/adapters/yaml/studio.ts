@@ -99,6 +99,7 @@ const toStudio = (studio: Entry): Studio => ({
   shifts: { hours: studio.shifts?.hours ?? [], days: studio.shifts?.days ?? [1, 2, 3, 4, 5] },
   duty: { always: studio.duty?.always ?? [], byShift: studio.duty?.byShift ?? {} },
   quiet: studio.quiet ?? null,
+  materialsText: null,
   shiftsSince: 0,
 });
 

@@ -18,7 +18,7 @@ const ping = card(say`${'Lion'}: ready`, [say`From ${strong(clock(opens))}, ${aw
 const no = new Refusal('unknown-material', say`Got ${'x\u001b[31my'}.`, { example: 'material:brush-urethane', ways: [way] });
 
 it('writes a card as one object, at the wall-clock time of the studio', () => {
-  expect(messageObject({ channel: 'bench', kind: 'ping', answer: ping }, reader)).toEqual({
+  expect(messageObject({ channel: 'bench', kind: 'ping', answer: ping, files: [] }, reader)).toEqual({
     at: '2026-03-02T08:00:00+01:00',
     channel: 'bench',
     kind: 'ping',
@@ -32,7 +32,7 @@ it('writes a card as one object, at the wall-clock time of the studio', () => {
 });
 
 it('writes a refusal with its code, its example and its ways', () => {
-  expect(messageObject({ channel: 'bench', kind: 'reply', answer: no }, reader)).toMatchObject({
+  expect(messageObject({ channel: 'bench', kind: 'reply', answer: no, files: [] }, reader)).toMatchObject({
     kind: 'refusal',
     to: [],
     text: 'Got xy.\nFor example: material:brush-urethane',
@@ -43,11 +43,11 @@ it('writes a refusal with its code, its example and its ways', () => {
 
 it('has the offset of the day, also after the clocks change', () => {
   const summer = { ...reader, now: Date.parse('2026-07-01T06:00:00Z') };
-  expect(messageObject({ channel: 'bench', kind: 'ping', answer: ping }, summer).at).toBe('2026-07-01T08:00:00+02:00');
+  expect(messageObject({ channel: 'bench', kind: 'ping', answer: ping, files: [] }, summer).at).toBe('2026-07-01T08:00:00+02:00');
 });
 
 it('says the state as a word, and in colour only where there is colour', () => {
-  const message = { channel: 'bench', kind: 'ping', answer: ping } as const;
+  const message = { channel: 'bench', kind: 'ping', answer: ping, files: [] } as const;
   const bare = humanText(message, { ...reader, colour: false });
   expect(bare).toBe('🔔 08:00 #bench @dana  GO  Lion: ready\n  From 08:45, in 45 min.\n  With @dana.\n  [Coat done]');
   const coloured = humanText(message, { ...reader, colour: true });
@@ -58,5 +58,7 @@ it('says the state as a word, and in colour only where there is colour', () => {
 
 it('lets nobody steer the terminal through an example', () => {
   const answer = new Refusal('x', say`No.`, { example: '/\u001b[2Jmix' });
-  expect(humanText({ channel: 'bench', kind: 'reply', answer }, { ...reader, colour: true })).not.toContain('\u001b[2J');
+  expect(humanText({ channel: 'bench', kind: 'reply', answer, files: [] }, { ...reader, colour: true })).not.toContain(
+    '\u001b[2J',
+  );
 });

@@ -108,14 +108,14 @@ it('shows a ping only once, and its buttons work, after a kill between the messa
 });
 
 it('goes on after a command that breaks, and says so', async () => {
-  const { type, app, troubles, close } = await room();
-  const { bench } = app.house;
-  app.house.bench = () => {
+  const { type, house, troubles, close } = await room();
+  const { bench } = house;
+  house.bench = () => {
     throw new Error('a wire came loose');
   };
   expect(codes(await type('/board'))).toEqual(['internal']);
   expect(String(troubles[0])).toContain('a wire came loose');
-  app.house.bench = bench;
+  house.bench = bench;
   expect((await type('/board'))[0]?.kind).toBe('reply');
   await close();
 });

@@ -71,6 +71,7 @@ test('ids of recipes, and of the steps in one, differ', () => {
 test('a studio that gives only its zone', () =>
   expect(value(studioFile, 'studio: { zone: Europe/Berlin }')).toEqual({
     name: 'The studio',
+    materialsText: null,
     zone: 'Europe/Berlin',
     units: 'metric',
     scale: { stepGrams: 1, mostGrams: 5000 },

@@ -1,0 +1,13 @@
+import { isRefusal, type Way } from '../words/refusal.ts';
+import { say, type Text } from '../words/text.ts';
+import type { Answer } from './card.ts';
+
+/** A refusal has no title of its own; what matters most about it is that everything is as before. */
+export const titleOf = (answer: Answer): Text => (isRefusal(answer) ? say`Nothing has changed` : answer.title);
+
+export const linesOf = (answer: Answer): readonly Text[] =>
+  isRefusal(answer)
+    ? [answer.message, ...(answer.example === undefined ? [] : [say`For example: ${answer.example}`])]
+    : answer.lines;
+
+export const buttonsOf = (answer: Answer): readonly Way[] => (isRefusal(answer) ? answer.ways : answer.buttons);

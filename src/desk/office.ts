@@ -1,0 +1,62 @@
+import type { House } from '../bench/house.ts';
+import type { Clock } from '../bench/ports.ts';
+import type { Studio } from '../bench/studio.ts';
+import type { Answer } from '../chat/card.ts';
+import type { Call } from '../chat/parse.ts';
+import type { Registry } from '../chat/registry.ts';
+import type { Recipe } from '../job/recipe.ts';
+import type { Material } from '../trade/material.ts';
+import { isRefusal, Refusal } from '../words/refusal.ts';
+import { plain, say } from '../words/text.ts';
+import type { Desk, Files, Lists } from './desk.ts';
+
+/** What all the desks of a program share. */
+export interface Office {
+  readonly commands: Registry<Desk>;
+  readonly clock: Clock;
+  readonly recipes: readonly Recipe[];
+  /** The program's materials, for studios that have no list of their own. */
+  readonly materials: readonly Material[];
+  readonly lists: Lists;
+}
+
+/** The desk of one person in one channel, as everything is just now. */
+export async function deskAt(
+  office: Office,
+  { house, channel, who, files }: { house: House; channel: string; who: string; files: Files },
+): Promise<Desk> {
+  const studio = await house.studio();
+  const { commands, clock, recipes, lists } = office;
+  const materials = materialsOf(studio, office);
+  return {
+    who,
+    channel,
+    now: clock.now(),
+    studio,
+    materials,
+    recipes,
+    bench: house.bench(channel),
+    house,
+    lists,
+    files,
+    commands,
+  };
+}
+
+/** The studio's own materials; the program's where it has none, or where a newer program cannot read them any more. */
+function materialsOf(studio: Studio, { lists, materials }: Office): readonly Material[] {
+  if (studio.materialsText === null) return materials;
+  const own = lists.read(studio.materialsText);
+  return isRefusal(own) ? materials : own;
+}
+
+/** Runs a command, unless it is only for those who manage the server. What it stored is on disk when it resolves. */
+export async function run({ declaration, input }: Call<Desk>, desk: Desk, { manages }: { manages: boolean }): Promise<Answer> {
+  if (declaration.manage && !manages)
+    return new Refusal(
+      'not-a-manager',
+      say`${plain(`/${declaration.path}`)} is for those who may manage this server. Ask one of them.`,
+      { example: '/help' },
+    );
+  return declaration.run(input, desk);
+}
