@@ -6,5 +6,9 @@ export default command({
   summary: 'Every job of this bench on one timeline, what is due first at the head',
   options: {},
   examples: [],
-  run: async (_, desk) => boardCard({ state: await desk.bench.state(), studio: desk.studio, now: desk.now }),
+  // The channel has its live board; whoever asks for one wants to look for themselves.
+  run: async (_, desk) => ({
+    ...boardCard({ state: await desk.bench.state(), studio: desk.studio, now: desk.now }),
+    aside: true,
+  }),
 });

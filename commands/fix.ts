@@ -34,7 +34,7 @@ export default command({
         option: 'poured',
         label: `Grams of ${name}`,
         example: gramsText(Math.round(weightShare * (index === 0 ? 2 : 1.9)), 1),
-        suffix: ` ${name}`,
+        suffix: name,
       })),
     };
   },

@@ -120,6 +120,7 @@ export default group({
         const only = job ? [job.id] : undefined;
         return card(say`Brief`, briefLines(view, only), {
           data: { brief: briefData(view, only) },
+          aside: true,
           buttons: state.offers.length > 0 ? [take] : [],
         });
       },

@@ -137,7 +137,7 @@ export default group({
                 ]
               : []),
           ],
-          { data: { jobs: [...jobs, ...ended].map(jobData) } },
+          { data: { jobs: [...jobs, ...ended].map(jobData) }, aside: true },
         );
       },
     }),
@@ -158,6 +158,7 @@ export default group({
             ...remarks.map((remark) => say`Note of ${clock(remark.at)}, ${person(remark.by)}: ${remark.text}`),
           ],
           buttons: [...waysOn({ job, state, studio: desk.studio, now: desk.now }).slice(0, 2), noteWay(job.id)],
+          aside: true,
         });
       },
     }),

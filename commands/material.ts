@@ -55,6 +55,7 @@ export default group({
           say`${counted(materials.length)}${use === undefined ? say`` : say` for the ${plain(use)}`}`,
           materials.map(materialLine),
           {
+            aside: true,
             data: {
               materials: materials.map(({ id, name, family, use: uses, potLifeMinutes }) => ({
                 id,

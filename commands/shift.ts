@@ -14,7 +14,7 @@ import { clock, people, plain, say, type Text } from '../src/words/text.ts';
 
 const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 
-function shiftCard(title: Text, studio: Studio, now: number) {
+function shiftCard(title: Text, studio: Studio, now: number, aside = false) {
   const duty = onDuty(studio, now);
   const running = shiftAt(studio.shifts, studio.zone, now);
   const hours = studio.shifts.hours.map(hoursText);
@@ -35,6 +35,7 @@ function shiftCard(title: Text, studio: Studio, now: number) {
         : say`Quiet hours ${plain(hoursText(studio.quiet))}: digests wait; a pot life or a window never does.`,
     ],
     {
+      aside,
       data: {
         shift: {
           zone: studio.zone,
@@ -117,7 +118,7 @@ export default group({
       summary: 'The shifts, and who is on duty now',
       options: {},
       examples: [],
-      run: async (_, desk) => shiftCard(say`Shifts`, desk.studio, desk.now),
+      run: async (_, desk) => shiftCard(say`Shifts`, desk.studio, desk.now, true),
     }),
   },
 });

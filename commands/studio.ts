@@ -21,7 +21,7 @@ const scaleMost = (typedText: string) =>
     ? ('any' as const)
     : amountOf('mass', 'what the scale can carry', 'carries:5 kg')(typedText);
 
-function studioCard(title: Text, studio: Studio, materials: number): Card {
+function studioCard(title: Text, studio: Studio, materials: number, aside = false): Card {
   const { scale } = studio;
   return card(
     title,
@@ -32,6 +32,7 @@ function studioCard(title: Text, studio: Studio, materials: number): Card {
       say`Zone ${plain(studio.zone)}; shifts and duty: /shift show.`,
     ],
     {
+      aside,
       data: {
         studio: {
           name: studio.name,
@@ -64,7 +65,7 @@ export default group({
       summary: 'Scale, units, waste, snooze, and which list of materials',
       options: {},
       examples: [],
-      run: async (_, desk) => studioCard(say`${desk.studio.name}`, desk.studio, desk.materials.length),
+      run: async (_, desk) => studioCard(say`${desk.studio.name}`, desk.studio, desk.materials.length, true),
     }),
     set: part({
       summary: 'Set what is given; what is left out stays as it is',
@@ -126,7 +127,7 @@ export default group({
         return card(
           say`Forget this studio? There is no way back`,
           [say`It would delete ${what}. Clocks that run would ring no more.`],
-          { data, tone: 'late', aside: true, buttons: [forgetWay] },
+          { data, aside: true, buttons: [forgetWay] },
         );
       },
     }),

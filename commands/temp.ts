@@ -109,6 +109,7 @@ export default group({
           temperatureLine({ state, studio: desk.studio, now: desk.now }),
           readings.map((reading) => say`${clock(reading.at)}: ${plain(temperatureText(reading.celsius, desk.studio.units))}`),
           {
+            aside: true,
             data: {
               temperatures: state.temperatures.map((reading) => ({
                 celsius: reading.celsius,

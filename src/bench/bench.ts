@@ -59,6 +59,8 @@ export class Bench {
   #callOff: (() => void) | null = null;
   #ringing: Promise<void> | null = null;
   #again = false;
+  /** What cannot be sent this time. */
+  #held: ReadonlySet<string> = new Set();
   #urgency = 0;
 
   constructor(place: Place, parts: BenchParts) {
@@ -92,6 +94,7 @@ export class Bench {
    */
   wake(): Promise<void> {
     this.#again = true;
+    if (this.#ringing) void this.#hasten();
     this.#ringing ??= this.#ring().finally(() => {
       this.#ringing = null;
     });
@@ -129,9 +132,20 @@ export class Bench {
     this.sleep();
   }
 
+  /** While a digest waits for its turn, a pot life may have come up, which must not wait as long. */
+  async #hasten(): Promise<void> {
+    try {
+      const due = await this.#mostUrgent(this.#held);
+      if (due) this.#urgency = Math.min(this.#urgency, urgencyOf(due.ping));
+    } catch {
+      // Whoever rings meets the same trouble, and tells of it.
+    }
+  }
+
   async #ring(): Promise<void> {
     const { clock, turns, trouble } = this.#parts;
     const held = new Set<string>();
+    this.#held = held;
     try {
       while (this.#again) {
         this.#again = false;

@@ -44,8 +44,9 @@ export interface Lock {
 }
 
 /**
- * Who may send next. `take` runs the work of each turn once and resolves or rejects with it; where more is to be sent than
- * may be, the most urgent (the smallest number, asked again each time somebody is chosen) goes first.
+ * Who may send next. `take` runs the work of each turn, again only where the platform put it off, and resolves or rejects
+ * with it. Where more is to be sent than may be, the most urgent (the smallest number, asked anew each time somebody is
+ * chosen) goes first.
  */
 export interface Turns {
   take(turn: Turn): Promise<void>;

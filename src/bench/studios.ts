@@ -3,7 +3,7 @@ import { House, type HouseParts, type Streams } from './house.ts';
 /** The studio of the local chat. */
 export const LOCAL = 'local';
 
-const SERVER = /^server:([^/]+)\//;
+const SERVER = /^server:([^/]+)\/(?:bench:(.+))?/s;
 
 const streamsOf = (id: string): Streams =>
   id === LOCAL
@@ -27,10 +27,17 @@ export class Studios {
     return house;
   }
 
-  /** The servers of which anything is stored. */
-  async servers(): Promise<string[]> {
-    const ids = (await this.#parts.store.streams()).flatMap((stream) => SERVER.exec(stream)?.[1] ?? []);
-    return [...new Set(ids)];
+  /** The servers of which anything is stored, and of each the channels with a history. */
+  async servers(): Promise<Map<string, string[]>> {
+    const servers = new Map<string, string[]>();
+    for (const stream of await this.#parts.store.streams()) {
+      const [, id, channel] = SERVER.exec(stream) ?? [];
+      if (id === undefined) continue;
+      const channels = servers.get(id) ?? [];
+      if (channel !== undefined) channels.push(channel);
+      servers.set(id, channels);
+    }
+    return servers;
   }
 
   /** Calls off all timers. */

@@ -98,12 +98,17 @@ function toneOf({ job, state, now }: JobView): Tone {
 }
 
 /** A job's card: what to do next, how much, by when, who; `said` goes before it, for what has just been told. */
-export function jobCard(view: JobView, title: Text, more: { lines?: readonly Text[]; buttons?: readonly Way[] } = {}): Card {
+export function jobCard(
+  view: JobView,
+  title: Text,
+  more: { lines?: readonly Text[]; buttons?: readonly Way[]; aside?: boolean } = {},
+): Card {
   const { job, state, studio, now } = view;
   return card(title, [...nextLines(view), say`With ${person(job.holder)}.`, ...(more.lines ?? [])], {
     data: { job: jobData(job), timeline: timelineData(timelineOf(job, state.temperatures, now), isoIn(studio.zone)) },
     buttons: more.buttons ?? waysOn(view),
     tone: toneOf(view),
+    aside: more.aside ?? false,
   });
 }
 

@@ -49,5 +49,5 @@ export function materialCard(material: Material, studio: Studio): Card {
     ...hazardLines(material, material.hazards),
     say`Source: ${material.source}`,
   ];
-  return card(say`${material.name} (${material.id})`, lines, { data: { material } });
+  return card(say`${material.name} (${material.id})`, lines, { data: { material }, aside: true });
 }

@@ -15,13 +15,27 @@ export interface ChatOptions {
   readonly configDir: string | null;
 }
 
+export interface ServeOptions {
+  readonly dataDir: string;
+  readonly configDir: string | null;
+}
+
+export interface RegisterOptions {
+  readonly dataDir: string;
+  /** Null for all servers. */
+  readonly server: string | null;
+  readonly force: boolean;
+}
+
 export type Wanted =
   | { verb: 'chat'; options: ChatOptions }
+  | { verb: 'serve'; options: ServeOptions }
+  | { verb: 'register'; options: RegisterOptions }
   | { verb: 'check'; configDir: string | null }
   | { verb: 'demo' }
   | { verb: 'help' };
 
-const VERBS = ['chat', 'demo', 'check', 'help'];
+const VERBS = ['chat', 'serve', 'register', 'demo', 'check', 'help'];
 const FOLDER = { type: 'string' } as const;
 const FLAGS = {
   json: { type: 'boolean' },
@@ -29,38 +43,59 @@ const FLAGS = {
   zone: FOLDER,
   data: FOLDER,
   config: FOLDER,
+  server: FOLDER,
+  force: { type: 'boolean' },
   help: { type: 'boolean' },
 } as const;
 
+/** What the environment says, where the arguments say nothing. */
+interface Defaults {
+  readonly dataDir: string | null;
+  readonly configDir: string | null;
+  readonly token: string | null;
+}
+
 /** What the arguments ask for. Throws `WrongUsage`. */
-export function wantedBy(argv: readonly string[], root: string): Wanted {
+export function wantedBy(argv: readonly string[], root: string, defaults: Defaults): Wanted {
   const [first] = argv;
   const named = first !== undefined && !first.startsWith('-');
-  const verb = named ? first : 'chat';
+  const verb = named ? first : defaults.token === null || asksForHelp(argv) ? 'chat' : 'serve';
   const args = named ? argv.slice(1) : [...argv];
   if (!VERBS.includes(verb)) {
     const [close] = nearest(verb, VERBS);
     throw new WrongUsage(`There is no "${verb}"; there is ${VERBS.join(', ')}.${close ? ` Did you mean ${close}?` : ''}`);
   }
-  const { help, config, ...values } = flagsOf(args, verb);
+  const { help, config, server, ...values } = flagsOf(args, verb);
   for (const [name, folder] of Object.entries({ config, data: values.data }))
     if (folder?.trim() === '') throw new WrongUsage(`--${name} takes a folder, got nothing. For example: --${name} ./my-${name}`);
-  const configDir = config === undefined ? null : resolve(config);
+  const configDir = config === undefined ? defaults.configDir : resolve(config);
   if (help || verb === 'help') return { verb: 'help' };
   if (verb === 'check') return { verb, configDir };
   if (verb === 'demo') return { verb };
   if (values.at !== undefined && startOf(values.at, 'Etc/UTC') === null)
     throw new WrongUsage(`--at takes a date and a time. Got "${values.at}". For example: --at 2026-03-02T08:00`);
-  const dataDir = values.data === undefined ? resolve(root, '.data') : resolve(values.data);
+  const dataDir = values.data === undefined ? (defaults.dataDir ?? resolve(root, '.data')) : resolve(values.data);
+  if (verb === 'serve') return { verb, options: { dataDir, configDir } };
+  if (verb === 'register') {
+    if (server !== undefined && !/^\d{5,20}$/.test(server))
+      throw new WrongUsage(
+        `--server takes a server's id, a long number. Got "${server}". For example: --server 123456789012345678`,
+      );
+    return { verb, options: { dataDir, server: server ?? null, force: values.force ?? false } };
+  }
   return {
     verb: 'chat',
     options: { json: values.json ?? false, at: values.at ?? null, zone: zoneOf(values.zone), dataDir, configDir },
   };
 }
 
+const asksForHelp = (argv: readonly string[]) => argv.length === 1 && argv[0] === '--help';
+
 function flagsOf(args: string[], verb: string) {
   const taken: Record<string, readonly (keyof typeof FLAGS)[]> = {
     chat: ['json', 'at', 'zone', 'data', 'config', 'help'],
+    serve: ['data', 'config', 'help'],
+    register: ['server', 'force', 'data', 'help'],
     check: ['config', 'help'],
   };
   const flags = (taken[verb] ?? ['help']).map((name) => [name, FLAGS[name]]);
@@ -70,7 +105,9 @@ function flagsOf(args: string[], verb: string) {
     const given = tokens.flatMap((token) => (token.kind === 'option' ? [token.name] : []));
     const twice = given.find((name, index) => given.indexOf(name) < index);
     if (twice !== undefined) throw new WrongUsage(`--${twice} is given twice; give it once.`);
-    return values as { json?: boolean; at?: string; zone?: string; data?: string; config?: string; help?: boolean };
+    return values as { json?: boolean; force?: boolean; help?: boolean } & Partial<
+      Record<'at' | 'zone' | 'data' | 'config' | 'server', string>
+    >;
   } catch (error) {
     throw new WrongUsage((error as Error).message);
   }

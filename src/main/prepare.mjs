@@ -2,6 +2,7 @@
 // Run as `node src/main/prepare.mjs test` it installs the development packages too. Everything it says goes to
 // standard error, so that the program's own output stays clean.
 import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -9,6 +10,7 @@ import { fileURLToPath } from 'node:url';
 export const root = fileURLToPath(new URL('../../', import.meta.url));
 const buildDir = join(root, '.build');
 const bundle = join(buildDir, 'coatbell.mjs');
+const stampFile = join(buildDir, 'stamp');
 
 const readJson = (path) => JSON.parse(readFileSync(path, 'utf8'));
 const sleep = (ms) => Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, ms);
@@ -45,24 +47,26 @@ function install(withDevelopment) {
   }
 }
 
-/** A short text that changes when any source file does. */
+/** A short text that changes when any source file does; by what is in them, as an image or an archive keeps no exact times. */
 function sourceStamp() {
   const files = ['package-lock.json', 'src/main/prepare.mjs'];
   for (const dir of ['src', 'commands'])
     for (const name of readdirSync(join(root, dir), { recursive: true })) files.push(join(dir, name));
-  return files
-    .sort()
-    .map((file) => {
-      const stat = statSync(join(root, file));
-      return stat.isFile() ? `${file} ${stat.size} ${stat.mtimeMs}` : '';
-    })
-    .join('\n');
+  const hash = createHash('sha256');
+  for (const file of files.sort())
+    if (statSync(join(root, file)).isFile())
+      hash
+        .update(`${file}\0`)
+        .update(readFileSync(join(root, file)))
+        .update('\0');
+  return hash.digest('hex');
 }
 
+const built = () => existsSync(bundle) && existsSync(stampFile) && readFileSync(stampFile, 'utf8') === sourceStamp();
+
 async function build() {
-  const stampFile = join(buildDir, 'stamp');
+  if (built()) return;
   const stamp = sourceStamp();
-  if (existsSync(bundle) && existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return;
   const { build } = await import('esbuild');
   const fresh = `${bundle}.${process.pid}`;
   await build({
@@ -112,7 +116,8 @@ function holderLives(lock) {
 }
 
 export async function prepare({ withDevelopment, bundled }) {
-  if (installed(withDevelopment) && !bundled) return;
+  // Where all is in place nothing is written, so that the program may stand where it cannot write.
+  if (installed(withDevelopment) && (!bundled || built())) return;
   await oneAtATime(async () => {
     if (!installed(withDevelopment)) install(withDevelopment);
     if (bundled) await build();

@@ -4,6 +4,9 @@ import { problemText } from '../adapters/yaml/problem.ts';
 import { chat, type Streams } from './chat.ts';
 import { demo } from './demo.ts';
 import { type Wanted, wantedBy } from './options.ts';
+import { registerCommands } from './register.ts';
+import { serve } from './serve.ts';
+import { type Settings, settingsIn } from './settings.ts';
 import { USAGE, WrongUsage } from './usage.ts';
 
 /** The whole program; resolves to its exit code. A refusal in the chat is an answer: only a broken set-up is a failure. */
@@ -16,7 +19,8 @@ export async function run({ root, argv }: { root: string; argv: string[] }): Pro
   });
   const colour = stdout.isTTY && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
   try {
-    return await work(wantedBy(argv, root), root, { input: stdin, output: stdout, errors: stderr, colour });
+    const settings = settingsIn(env);
+    return await work(wantedBy(argv, root, settings), root, settings, { input: stdin, output: stdout, errors: stderr, colour });
   } catch (error) {
     const usage = error instanceof WrongUsage;
     stderr.write(usage ? `${error.message}\n\n${USAGE}` : `Coatbell cannot go on: ${(error as Error).stack ?? error}\n`);
@@ -24,7 +28,7 @@ export async function run({ root, argv }: { root: string; argv: string[] }): Pro
   }
 }
 
-async function work(wanted: Wanted, root: string, streams: Streams): Promise<number> {
+async function work(wanted: Wanted, root: string, settings: Settings, streams: Streams): Promise<number> {
   switch (wanted.verb) {
     case 'help':
       streams.output.write(USAGE);
@@ -35,6 +39,10 @@ async function work(wanted: Wanted, root: string, streams: Streams): Promise<num
       return demo(root, streams);
     case 'chat':
       return chat(root, wanted.options, streams);
+    case 'serve':
+      return serve(root, wanted.options, settings, streams.errors);
+    case 'register':
+      return registerCommands(wanted.options, settings, streams);
   }
 }
 

@@ -15,15 +15,25 @@ export interface Room extends LocalChat {
 }
 
 /** The whole program behind the local chat, on a Monday at 08:00 in Berlin, with the shipped configuration. */
-export async function room({ dataDir = null, clock = new StandingClock(0) }: { dataDir?: string | null; clock?: Clock } = {}) {
+export async function room({
+  dataDir = null,
+  clock = new StandingClock(0),
+  at = '2026-03-02T08:00',
+  zone = 'Europe/Berlin',
+}: {
+  dataDir?: string | null;
+  clock?: Clock;
+  at?: string | null;
+  zone?: string;
+} = {}) {
   const shown: MessageObject[] = [];
   const troubles: unknown[] = [];
   const chat = await openLocalChat({
     root,
     dataDir,
     configDir: null,
-    zone: 'Europe/Berlin',
-    at: '2026-03-02T08:00',
+    zone,
+    at,
     clock,
     show: (message, reader) => {
       const object = messageObject(message, reader);

@@ -15,7 +15,7 @@ export function asking(way: Way, desk: Desk): Answer {
   if (isRefusal(form)) return form;
   const examples: Record<string, string> = {};
   for (const { option, example, suffix = '' } of form.fields satisfies readonly Field[])
-    examples[option] = [...(examples[option] === undefined ? [] : [examples[option]]), `${example}${suffix}`].join(', ');
+    examples[option] = [...(examples[option] === undefined ? [] : [examples[option]]), `${example} ${suffix}`.trim()].join(', ');
   return card(
     say`${plain(form.title)}: type it`,
     [say`For example: ${strong(say`${writeLine(way.command, { ...way.options, ...examples })}`)}`],

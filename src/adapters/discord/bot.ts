@@ -1,0 +1,213 @@
+import { type Client, Events, Routes } from 'discord.js';
+import type { Announce } from '../../bench/bench.ts';
+import type { Clock, Turns } from '../../bench/ports.ts';
+import type { Studios } from '../../bench/studios.ts';
+import type { Office } from '../../desk/office.ts';
+import { holds } from './client.ts';
+import { fetchAttachment } from './interactions/attachment.ts';
+import { Interactions } from './interactions/interactions.ts';
+import { People } from './interactions/people.ts';
+import type { Memory } from './memory.ts';
+import type { Observer } from './observer.ts';
+import { Boards } from './sending/board.ts';
+import { Outbox } from './sending/outbox.ts';
+import { Records } from './sending/records.ts';
+import { announcer } from './sending/ring.ts';
+import type { Sending } from './sending/sender.ts';
+import { Servers } from './sending/servers.ts';
+
+export interface BotParts {
+  readonly client: Client;
+  readonly token: string;
+  readonly memory: Memory;
+  readonly clock: Clock;
+  readonly observer: Observer;
+  readonly boardEveryMilliseconds?: number;
+  /** Instead of the platform's own attachment hosts; for tests. */
+  readonly attachmentOrigins?: readonly string[];
+}
+
+/** What the benches need of the platform. */
+export interface Outgoing {
+  readonly turns: Turns;
+  readonly announce: Announce;
+  readonly changed: (house: string, channel: string) => void;
+  readonly forgot: (house: string) => Promise<void>;
+}
+
+/** The benches, once they stand. */
+export interface Inside {
+  readonly studios: Studios;
+  readonly office: Office;
+}
+
+/** How long a start waits for the gateway before what is due is rung all the same: pings do not need it. */
+const RING_WITHOUT_GATEWAY_MS = 20_000;
+
+/**
+ * The bot on the chat platform. The benches need it to ring, and it needs the benches to answer: it is made first, `outgoing`
+ * is handed to the benches, and they are handed to `start`.
+ */
+export class Bot {
+  readonly outgoing: Outgoing;
+  readonly #parts: BotParts;
+  readonly #outbox: Outbox;
+  readonly #records: Records;
+  readonly #people: People;
+  readonly #sending: Sending;
+  #boards: Boards | null = null;
+  #servers: Servers | null = null;
+  #rung = false;
+  #inside: Inside | null = null;
+  #withoutGateway: NodeJS.Timeout | undefined;
+
+  constructor(parts: BotParts) {
+    this.#parts = parts;
+    const { client, token, memory, observer } = parts;
+    client.rest.setToken(token);
+    this.#outbox = new Outbox({ observer });
+    this.#records = new Records(memory);
+    this.#people = new People({ rest: client.rest, trouble: (where, error) => observer.trouble(where, error) });
+    this.#sending = {
+      rest: client.rest,
+      records: this.#records,
+      room: () => this.#outbox.room(),
+      me: () => client.user?.id,
+      names: (server, id) => this.#people.name(server, id),
+    };
+    this.outgoing = {
+      turns: this.#outbox,
+      announce: announcer({ ...this.#sending, observer }),
+      changed: (house, channel) => this.#boards?.changed(house, channel),
+      forgot: (house) => this.#records.forget(house),
+    };
+  }
+
+  /** Connected to the platform with all its shards. */
+  get connected(): boolean {
+    const { ws } = this.#parts.client;
+    return ws.shards.size > 0 && ws.shards.every(({ status }) => status === 0);
+  }
+
+  /** Makes everything ready, and rings what is due even if the gateway takes long. Then `knock` and `connect`. */
+  begin(inside: Inside): void {
+    const { studios, office } = inside;
+    this.#inside = inside;
+    const { client, clock, observer, boardEveryMilliseconds, attachmentOrigins } = this.#parts;
+    const look = async (house: string, channel: string) => ({
+      state: await studios.house(house).bench(channel).state(),
+      studio: await studios.house(house).studio(),
+    });
+    this.#boards = new Boards({
+      ...this.#sending,
+      turns: this.#outbox,
+      observer,
+      look,
+      now: () => clock.now(),
+      ...(boardEveryMilliseconds === undefined ? {} : { everyMilliseconds: boardEveryMilliseconds }),
+    });
+    const servers = new Servers({ studios, records: this.#records, clock, observer });
+    this.#servers = servers;
+    const origins = attachmentOrigins === undefined ? {} : { origins: attachmentOrigins };
+    const interactions = new Interactions({
+      office,
+      studios,
+      records: this.#records,
+      people: this.#people,
+      observer,
+      files: { read: (url) => fetchAttachment(url, origins) },
+    });
+    client.on(Events.InteractionCreate, (interaction) => void interactions.handle(interaction));
+    this.#follow(servers);
+    client.on(Events.ClientReady, () => void this.#ring(studios, servers));
+    this.#withoutGateway = setTimeout(() => void this.#ring(studios, servers), RING_WITHOUT_GATEWAY_MS);
+  }
+
+  /** Rejects when the platform cannot be asked, or does not take the token. May be tried as often as need be. */
+  async knock(): Promise<void> {
+    await this.#parts.client.rest.get(Routes.gatewayBot());
+  }
+
+  /** Connects. A client whose login has failed is of no use any more, so `knock` first. */
+  async connect(): Promise<void> {
+    await this.#parts.client.login(this.#parts.token);
+  }
+
+  /** Lets every bench look for itself what is due, in case a timer was lost. */
+  async wake(): Promise<void> {
+    if (this.#rung && this.#inside && this.#servers) await this.#servers.wakeAll(await this.#mine(this.#inside.studios));
+  }
+
+  /** Stops answering, and lets what is under way come to its end. */
+  async stop(): Promise<void> {
+    clearTimeout(this.#withoutGateway);
+    this.#boards?.close();
+    this.#servers?.close();
+    await this.#outbox.close();
+    await this.#parts.client.destroy();
+  }
+
+  #follow(servers: Servers): void {
+    const { client, observer } = this.#parts;
+    const trouble = (error: unknown) => observer.trouble('servers', error);
+    client.on(Events.GuildCreate, (server) => {
+      observer.happened('server-joined', { server: server.id });
+      servers.joined(server.id).catch(trouble);
+      this.#boards?.resume([server.id]).catch(trouble);
+    });
+    client.on(Events.GuildDelete, (server) => {
+      observer.happened('server-left', { server: server.id });
+      servers.left(server.id).catch(trouble);
+    });
+    const reachable = (server: string) => {
+      servers.maybeReachable(server);
+      this.#boards?.resume([server]).catch(trouble);
+    };
+    client.on(Events.GuildAvailable, ({ id }) => reachable(id));
+    client.on(Events.GuildUpdate, (_, { id }) => reachable(id));
+    client.on(Events.GuildRoleUpdate, (_, { guild }) => reachable(guild.id));
+    client.on(Events.GuildMemberUpdate, (_, { guild }) => reachable(guild.id));
+    client.on(Events.ChannelUpdate, (_, channel) => {
+      if (!channel.isDMBased()) reachable(channel.guildId);
+    });
+    client.on(Events.ShardReady, (shard) => observer.happened('ready', { shard }));
+    client.on(Events.ShardDisconnect, ({ code }, shard) => observer.happened('disconnected', { shard, code }));
+    client.on(Events.ShardReconnecting, (shard) => observer.happened('reconnecting', { shard }));
+    client.on(Events.ShardResume, (shard, replayed) => {
+      observer.happened('resumed', { shard, replayed });
+      // What could not be sent meanwhile need not wait for its next try.
+      for (const [id, { shardId }] of client.guilds.cache) if (shardId === shard) servers.maybeReachable(id);
+    });
+    client.on(Events.ShardError, (error) => observer.trouble('gateway', error));
+    client.on(Events.Error, (error) => observer.trouble('client', error));
+    client.on(Events.Invalidated, () => observer.happened('session-invalidated'));
+  }
+
+  /** Once, when the gateway stands or takes too long: what fell due is rung, the boards are looked after. */
+  async #ring(studios: Studios, servers: Servers): Promise<void> {
+    const { client, observer } = this.#parts;
+    clearTimeout(this.#withoutGateway);
+    try {
+      const ready = client.isReady();
+      if (ready) await servers.look(client.guilds.cache, this.#ours);
+      if (this.#rung) return;
+      this.#rung = true;
+      const mine = await this.#mine(studios);
+      await servers.wakeAll(mine);
+      await this.#boards?.resume(mine);
+    } catch (error) {
+      observer.trouble('start', error);
+    }
+  }
+
+  /** The servers with a history that this process answers for. */
+  async #mine(studios: Studios): Promise<string[]> {
+    return [...(await studios.servers()).keys()].filter(this.#ours);
+  }
+
+  /** By the client's shards; with `auto` it knows them itself once it has connected, and holds all of them. */
+  #ours = (server: string): boolean => {
+    const { shards, shardCount } = this.#parts.client.options;
+    return !Array.isArray(shards) || holds(shards, shardCount ?? shards.length, server);
+  };
+}

@@ -1,0 +1,69 @@
+import { type ButtonInteraction, ComponentType, MessageFlags, Routes } from 'discord.js';
+import type { APIMessageTopLevelComponent } from 'discord-api-types/v10';
+import type { Answer } from '../../../chat/card.ts';
+import { isRefusal } from '../../../words/refusal.ts';
+import type { Tools } from './working.ts';
+
+/** Refusals that say: what this button offered is over and does not come again. */
+const OVER: ReadonlySet<string> = new Set([
+  'already-done',
+  'already-poured',
+  'already-undone',
+  'already-yours',
+  'cup-ended',
+  'job-closed',
+  'no-missed-window',
+  'unknown-cup',
+  'unknown-job',
+]);
+
+/**
+ * Takes the buttons off a message that offered what is over. The board keeps its own, since it is made anew anyway. That
+ * it could not be done is nobody's trouble: the buttons still say by themselves what has become of them.
+ */
+export async function dropStaleButtons(
+  interaction: ButtonInteraction,
+  { answer, server, bench }: { answer: Answer; server: string; bench: string },
+  { records, observer }: Pick<Tools, 'records' | 'observer'>,
+): Promise<void> {
+  if (!isRefusal(answer) || !OVER.has(answer.code)) return;
+  const { message } = interaction;
+  // What only one person sees cannot be reached as a message of the channel.
+  if (message.flags.has(MessageFlags.Ephemeral)) return;
+  try {
+    if ((await records.read(server)).boards[bench]?.message === message.id) return;
+    const components = message.components.flatMap((component) => withoutButtons(component.toJSON()));
+    await interaction.client.rest.patch(Routes.channelMessage(message.channelId, message.id), {
+      body: { components, allowed_mentions: { parse: [] } },
+    });
+  } catch {
+    observer.happened('buttons-not-dropped');
+  }
+}
+
+type Component = { readonly type: number; readonly [key: string]: unknown };
+
+const isComponent = (value: unknown): value is Component => typeof value === 'object' && value !== null && 'type' in value;
+
+/** The component without any row of buttons in it; what it shows of files by their names, as the platform wants it back. */
+function withoutButtons(component: unknown): APIMessageTopLevelComponent[] {
+  if (!isComponent(component) || component.type === ComponentType.ActionRow) return [];
+  // What the platform itself adds of a file, it does not take back.
+  const { components, items, file, name: _name, size: _size, ...own } = component;
+  const kept: unknown = {
+    ...own,
+    ...(Array.isArray(components) ? { components: components.flatMap(withoutButtons) } : {}),
+    ...(Array.isArray(items) ? { items: items.map((item) => ({ ...item, media: attached(item.media) })) } : {}),
+    ...(file === undefined ? {} : { file: attached(file) }),
+  };
+  // It came from the platform as such a component, and only lost parts.
+  return [kept as APIMessageTopLevelComponent];
+}
+
+/** The platform names a file by its address, which holds for some hours, and takes it by its name alone. */
+function attached(media: unknown): unknown {
+  if (typeof media !== 'object' || media === null || !('url' in media) || typeof media.url !== 'string') return media;
+  if (!URL.canParse(media.url)) return media;
+  const { protocol, pathname } = new URL(media.url);
+  return { url: protocol === 'attachment:' ? media.url : `attachment://${decodeURIComponent(pathname.split('/').at(-1) ?? '')}` };
+}

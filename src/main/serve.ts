@@ -1,0 +1,130 @@
+import { setTimeout as pause } from 'node:timers/promises';
+import { type Client, DiscordAPIError, DiscordjsError, Events } from 'discord.js';
+import { Bot } from '../adapters/discord/bot.ts';
+import { clientFor } from '../adapters/discord/client.ts';
+import { OutboxClosed } from '../adapters/discord/sending/outbox.ts';
+import { openLog } from '../adapters/log/log.ts';
+import { SystemClock } from '../adapters/system-clock/clock.ts';
+import { recurring } from '../adapters/system-clock/cron.ts';
+import { Metrics } from '../adapters/watch/metrics.ts';
+import { openWatch } from '../adapters/watch/server.ts';
+import { problemText } from '../adapters/yaml/problem.ts';
+import { openApp } from './app.ts';
+import { memoryIn } from './memory.ts';
+import { observing } from './observer.ts';
+import type { ServeOptions } from './options.ts';
+import type { Settings } from './settings.ts';
+import { WrongUsage } from './usage.ts';
+
+const LOGIN_AGAIN_MS = { first: 5_000, most: 60_000 };
+/** Another token, or none that the platform takes: nothing that a restart would mend. */
+const WRONG_TOKEN_CLOSE = 4004;
+
+/**
+ * The bot on the chat platform, until it is told to end; resolves to the exit code: 0 when told, 2 where a setting is wrong, 1
+ * when it cannot go on and should be started anew.
+ */
+export async function serve(
+  root: string,
+  options: ServeOptions,
+  settings: Settings,
+  errors: NodeJS.WritableStream,
+): Promise<number> {
+  const { token, shards, api, port, logLevel } = settings;
+  if (token === null) throw new WrongUsage('serve needs the bot’s token in DISCORD_TOKEN; .env.example says more.');
+  const log = logAt(logLevel, token);
+  const metrics = new Metrics();
+  const observer = observing(log, metrics);
+  const clock = new SystemClock({ failed: (error) => observer.trouble('timer', error) });
+  const client = clientFor({ shards, api });
+  const bot: Bot = new Bot({ client, token, clock, observer, memory: memoryIn(() => app.keyv) });
+  const opened = openApp({
+    ...bot.outgoing,
+    root,
+    ...options,
+    zone: null,
+    clock,
+    // Whoever waits for a turn when the program is told to end is looked after at the next start.
+    trouble: (error) => (error instanceof OutboxClosed ? undefined : observer.trouble('bench', error)),
+  });
+  if (Array.isArray(opened)) {
+    errors.write(`${opened.map(problemText).join('\n')}\n`);
+    return 1;
+  }
+  const app = opened;
+  const ended = endOf(client);
+  const survived = (error: unknown) => observer.trouble('unhandled', error);
+  process.on('unhandledRejection', survived);
+  const storage = () =>
+    app.keyv.get('health').then(
+      () => true,
+      () => false,
+    );
+  const health = async () => {
+    const gateway = bot.connected;
+    const stored = await storage();
+    return { ok: gateway && stored, gateway, storage: stored };
+  };
+  const watch = port === null ? null : await openWatch({ port, metrics, health });
+  log.info('started', { shards: shards === 'auto' ? 'auto' : shards.ids.join(), ...(watch ? { port: watch.port } : {}) });
+  // A hint too many does no harm; a timer that was lost costs an hour at most.
+  const stopHints = recurring(['0 * * * *'], 'Etc/UTC', () => bot.wake());
+  try {
+    return await Promise.race([ended, connected()]);
+  } finally {
+    stopHints();
+    await bot.stop();
+    await watch?.close();
+    await app.close();
+    process.off('unhandledRejection', survived);
+    log.info('ended');
+    log.close();
+  }
+
+  /** Tries until the platform can be reached; then it is the end that is waited for. */
+  async function connected(): Promise<number> {
+    bot.begin(app);
+    for (let wait = LOGIN_AGAIN_MS.first; ; wait = Math.min(2 * wait, LOGIN_AGAIN_MS.most)) {
+      try {
+        await bot.knock();
+        break;
+      } catch (error) {
+        observer.trouble('login', error);
+        if (isWrongToken(error)) {
+          errors.write('The platform does not take the token in DISCORD_TOKEN.\n');
+          return 2;
+        }
+        await pause(wait, undefined, { ref: false });
+      }
+    }
+    try {
+      await bot.connect();
+      return await ended;
+    } catch (error) {
+      observer.trouble('login', error);
+      return isWrongToken(error) ? 2 : 1;
+    }
+  }
+}
+
+function logAt(level: string, token: string) {
+  try {
+    return openLog({ level, secrets: [token] });
+  } catch (error) {
+    throw new WrongUsage(`COATBELL_LOG: ${(error as Error).message}`);
+  }
+}
+
+const isWrongToken = (error: unknown): boolean =>
+  (error instanceof DiscordAPIError && error.status === 401) ||
+  (error instanceof DiscordjsError && error.code === 'TokenInvalid');
+
+/** Resolves when somebody ends the program, or when the platform will not have it any more. */
+function endOf(client: Client): Promise<number> {
+  return new Promise((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve(0));
+    client.on(Events.Invalidated, () => resolve(1));
+    // Told only of a connection that will not be tried again.
+    client.on(Events.ShardDisconnect, ({ code }) => resolve(code === WRONG_TOKEN_CLOSE ? 2 : 1));
+  });
+}

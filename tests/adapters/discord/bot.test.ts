@@ -1,0 +1,241 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { afterEach, describe, expect, it } from 'vitest';
+import type { Shards } from '../../../src/adapters/discord/client.ts';
+import { StandingClock } from '../../../src/bench/standing-clock.ts';
+import { MINUTE } from '../../../src/trade/calendar.ts';
+import { botOn } from '../../support/bot.ts';
+import { Platform } from '../../support/platform/platform.ts';
+import type { Person, Room } from '../../support/platform/world.ts';
+
+const MANAGE_SERVER = 1n << 5n;
+const MORNING = Date.UTC(2026, 2, 2, 7);
+const closing: (() => Promise<void>)[] = [];
+afterEach(async () => {
+  for (const close of closing.splice(0).reverse()) await close();
+});
+
+/** A platform with a server, a channel and Dana, who manages it; the bot is there, its clock stands still. */
+async function studio(
+  more: { settings?: ConstructorParameters<typeof Platform>[0]; prepare?: (platform: Platform) => void } = {},
+) {
+  const platform = new Platform({ channelLimit: 1000, ...more.settings });
+  const server = platform.server('studio');
+  const channel = platform.channel(server, 'bench');
+  const dana = platform.person('dana');
+  dana.permissions |= MANAGE_SERVER;
+  const kim = platform.person('kim');
+  more.prepare?.(platform);
+  await platform.start();
+  closing.push(() => platform.stop());
+  const clock = new StandingClock(MORNING);
+  const uploads: string[] = [];
+  const bot = await botOn(platform, { clock, boardEveryMilliseconds: 50, uploads });
+  closing.push(bot.close);
+  const told = (name: string, options: Record<string, unknown> = {}, where: Room = channel, who: Person = dana) =>
+    platform.command({ channel: where, user: who, name, options: options as Record<string, string> }).answered({ ms: 8000 });
+  const lion = (where: Room = channel) =>
+    told('job start', { name: 'Lion head', skin: 'brush-urethane', shell: 'shell-paste', area: '0.4 m2' }, where);
+  const pings = (where: Room = channel) =>
+    platform
+      .messagesIn(where)
+      .filter(({ text, body }) => !text.includes('Board at') && (body.allowed_mentions?.users ?? []).length > 0);
+  const bench = (where: Room = channel) => bot.app.studios.house(where.server?.id ?? '').bench(where.id);
+  return { uploads, platform, server, channel, dana, kim, clock, bot, told, lion, pings, bench };
+}
+
+const until = async (what: string, holds: () => boolean | Promise<boolean>, milliseconds = 15_000) => {
+  for (const end = Date.now() + milliseconds; Date.now() < end; await pause(10)) if (await holds()) return;
+  throw new Error(`it never came to this: ${what}`);
+};
+
+describe('the connection', () => {
+  it('is taken up again where it broke off, and what was asked meanwhile is answered once', async () => {
+    const { platform, bot, channel, dana } = await studio();
+    const asked = { channel, user: dana, name: 'mix', options: { material: 'brush-urethane', amount: '500 g' } };
+    platform.dropConnection(4000);
+    const exchange = await platform.command(asked).answered({ ms: 10_000 });
+    expect(exchange.text).toContain('500 g');
+    expect(exchange.callbacks).toHaveLength(1);
+    expect(platform.gateway.counts.resumes).toBe(1);
+    platform.reconnect();
+    await until('it resumes a second time', () => platform.gateway.counts.resumes === 2);
+    expect((await platform.command(asked).answered({ ms: 10_000 })).text).toContain('500 g');
+    expect(bot.troubles).toEqual([]);
+    expect(platform.complaints).toEqual([]);
+  });
+
+  it('is begun anew when its session is gone, or when nobody answers its heartbeat', async () => {
+    const { platform, told } = await studio({ settings: { heartbeatMs: 300 } });
+    platform.invalidSession(false);
+    await until('it identifies again', () => platform.gateway.counts.identifies === 2);
+    await until('it hears what is asked', async () => {
+      const exchange = await told('board').catch(() => null);
+      return exchange !== null;
+    });
+    const { connections } = platform.gateway.counts;
+    platform.stopAcking();
+    await until('it connects anew', () => platform.gateway.counts.connections > connections);
+    platform.stopAcking(false);
+    await until('it hears what is asked again', async () => (await told('board').catch(() => null)) !== null);
+  }, 60_000);
+
+  it('answers in one server while another is in an outage', async () => {
+    const { told } = await studio({ prepare: (platform) => void platform.server('far away', { unavailable: true }) });
+    const exchange = await told('mix', { material: 'brush-urethane', amount: '500 g' });
+    expect(exchange.acknowledgedAfterMs).toBeLessThan(3000);
+  });
+
+  it('five minutes away, it rings afterwards: late, once, and the rest as ever', async () => {
+    const { platform, clock, told, lion, pings, bench, bot } = await studio();
+    await lion();
+    await told('done');
+    await bench().wake();
+    const before = pings().length;
+    await platform.stop();
+    // The first try meets nobody; it is tried every half minute.
+    await clock.advanceTo(MORNING + 16 * MINUTE);
+    expect(bot.troubles.length).toBeGreaterThan(0);
+    await platform.start();
+    await clock.advanceTo(MORNING + 21 * MINUTE);
+    await until('it rings', () => pings().length > before);
+    await clock.advanceTo(MORNING + 22 * MINUTE);
+    expect(pings().length - before).toBe(1);
+    expect(pings().at(-1)?.text).toContain('Late: this was due at');
+  }, 60_000);
+});
+
+describe('several shards', () => {
+  const sharded = async (
+    shards: Shards,
+    work: (parts: { platform: Platform; rooms: [Room, Room]; rang: string[] }) => Promise<void>,
+  ) => {
+    const folder = mkdtempSync(join(tmpdir(), 'coatbell-shards.'));
+    const platform = new Platform({ shards: 2, channelLimit: 1000 });
+    const rooms: [Room, Room] = [
+      platform.channel(platform.server('even', { shard: [0, 2] }), 'bench'),
+      platform.channel(platform.server('odd', { shard: [1, 2] }), 'bench'),
+    ];
+    await platform.start();
+    const clock = new StandingClock(MORNING);
+    // Somebody had both servers before, and something falls due in each of them while nobody runs.
+    const before = await botOn(platform, { clock, dataDir: folder, shards: { ids: [0, 1], of: 2 } });
+    const dana = platform.person('dana');
+    for (const channel of rooms) {
+      const options = { material: 'brush-urethane', amount: '240 g' };
+      await platform.command({ channel, user: dana, name: 'cup start', options }).answered({ ms: 8000 });
+    }
+    await before.close();
+    await clock.advanceTo(MORNING + 16 * MINUTE);
+    const bot = await botOn(platform, { clock, dataDir: folder, shards });
+    await until('it rings', () => bot.rang.length > 0);
+    await pause(300);
+    await work({ platform, rooms, rang: bot.rang });
+    await bot.close();
+    await platform.stop();
+    rmSync(folder, { recursive: true, force: true });
+    expect(platform.complaints).toEqual([]);
+  };
+
+  it('one process holds them all, as many as the platform wants', async () => {
+    await sharded('auto', async ({ platform, rooms, rang }) => {
+      expect(rang).toEqual(['pot-low channel', 'pot-low channel']);
+      const [, odd] = rooms;
+      const asked = { channel: odd, user: platform.person('kim'), name: 'board' };
+      expect((await platform.command(asked).answered({ ms: 8000 })).text).toContain('cup-1');
+    });
+  }, 60_000);
+
+  it('two processes on the same data each ring for their own servers only', async () => {
+    await sharded({ ids: [1], of: 2 }, async ({ platform, rooms: [even, odd], rang }) => {
+      expect(rang).toEqual(['pot-low channel']);
+      expect(platform.messagesIn(odd).some(({ text }) => text.includes('Use up cup-1'))).toBe(true);
+      expect(platform.messagesIn(even).some(({ text }) => text.includes('Use up cup-1'))).toBe(false);
+    });
+  }, 60_000);
+});
+
+describe('what belongs to whom', () => {
+  it('keeps servers apart, with settings of their own', async () => {
+    let other: Room | undefined;
+    const { told } = await studio({
+      prepare: (platform) => {
+        other = platform.channel(platform.server('other'), 'bench');
+      },
+    });
+    await told('studio set', { scale: '0.1 g', name: 'Stillwater Moulds' });
+    expect((await told('studio show')).text).toContain('0.1 g');
+    expect((await told('studio show', {}, other)).text).not.toContain('0.1 g');
+    await told('job start', { name: 'Frieze', skin: 'brush-urethane', shell: 'shell-paste' }, other);
+    expect((await told('job list')).text).toContain('No open job');
+  });
+
+  it('threads share the bench of their channel', async () => {
+    const { platform, channel, told, lion } = await studio();
+    const thread = platform.thread(channel, 'heads');
+    await lion(thread);
+    expect((await told('job list')).text).toContain('Lion head');
+    expect(platform.messagesIn(thread)).toHaveLength(1);
+  });
+
+  it('what needs the right to manage is refused to everybody else', async () => {
+    const { told, channel, kim } = await studio();
+    const refused = await told('studio set', { scale: '0.1 g' }, channel, kim);
+    expect(refused.text).toContain('for those who may manage this server');
+    expect(refused.message?.aside).toBe(true);
+    expect((await told('shift set', { hours: '06:00-14:00' }, channel, kim)).text).toContain('manage');
+    expect((await told('studio show')).text).not.toContain('0.1 g');
+  });
+
+  it('loads a list of materials from an attachment, for this server alone', async () => {
+    const { told, platform, uploads } = await studio();
+    const saved = await told('material save');
+    const list = saved.message?.files[0];
+    expect(list?.name).toBe('materials.yaml');
+    const bytes = Buffer.from(String(Buffer.from(list?.bytes ?? new Uint8Array())).replaceAll('brush-urethane', 'river-rubber'));
+    const file = { filename: 'materials.yaml', type: 'text/plain', bytes };
+    // Of itself it takes nothing from this machine, only from the platform's own hosts.
+    expect((await told('material load', { file })).message?.aside).toBe(true);
+    expect((await told('material list')).text).not.toContain('river-rubber');
+    uploads.push(new URL(platform.api).origin);
+    expect((await told('material load', { file })).text).toContain('loaded');
+    expect((await told('mix', { material: 'river-rubber', amount: '500 g' })).text).toContain('500 g');
+    expect(platform.complaints).toEqual([]);
+  });
+
+  it('forgets a studio only after it was asked once more, and then altogether', async () => {
+    const { platform, told, lion, dana, channel, bot, clock, pings } = await studio();
+    await lion();
+    await told('done');
+    const asked = await told('studio forget');
+    expect(asked.message?.aside).toBe(true);
+    const message = asked.message;
+    if (!message) throw new Error('nothing was asked');
+    expect((await told('job list')).text).toContain('Lion head');
+    await platform.press({ channel, user: dana, message, label: 'Forget everything' }).answered({ ms: 8000 });
+    expect((await told('job list')).text).toContain('No open job');
+    expect([...(await bot.app.studios.servers()).keys()]).toEqual([]);
+    const before = pings().length;
+    await clock.advanceTo(MORNING + 600 * MINUTE);
+    expect(pings().length).toBe(before);
+    expect(bot.troubles).toEqual([]);
+  });
+
+  it('thrown out, it holds its tongue; back again within the time, it goes on, late', async () => {
+    const { platform, server, clock, told, lion, pings, bench } = await studio();
+    await lion();
+    await told('done');
+    await bench().wake();
+    const before = pings().length;
+    platform.kick(server);
+    await until('it has noticed', async () => (await bench().state()).jobs.size === 1);
+    await pause(200);
+    await clock.advanceTo(MORNING + 20 * MINUTE);
+    expect(pings().length).toBe(before);
+    platform.join(server);
+    await until('it rings', () => pings().length > before);
+    expect(pings().at(-1)?.text).toContain('Late');
+  });
+});
