@@ -79,7 +79,8 @@ export function textChannel(room: Room, world: World): APITextChannel {
   const denied = USUAL_PERMISSIONS & ~room.botMay;
   return {
     id: room.id,
-    type: ChannelType.GuildText,
+    // What a forum has besides is of no use here.
+    type: (room.kind === 'forum' ? ChannelType.GuildForum : ChannelType.GuildText) as ChannelType.GuildText,
     name: room.name,
     position: 0,
     nsfw: false,
@@ -180,7 +181,7 @@ export function guild(server: Server, world: World): GatewayGuildCreateDispatchD
     member_count: world.membersOf(server).length + 1,
     voice_states: [],
     members: [member(world.bot, null)],
-    channels: rooms.filter(({ kind }) => kind === 'channel').map((room) => textChannel(room, world)),
+    channels: rooms.filter(({ kind }) => kind === 'channel' || kind === 'forum').map((room) => textChannel(room, world)),
     threads: rooms.filter(({ kind }) => kind === 'thread').map(threadChannel),
     presences: [],
     stage_instances: [],

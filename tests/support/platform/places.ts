@@ -29,6 +29,13 @@ export abstract class Places {
     return room;
   }
 
+  /** A forum of a server. */
+  forum(server: Server, name: string): Room {
+    const room = this.#room(name, 'forum', server, null);
+    if (server.joined) this.gateway.tell('CHANNEL_CREATE', textChannel(room, this.world), server);
+    return room;
+  }
+
   /** A public thread in a channel; bots that are there hear of it. */
   thread(parent: Room, name: string): Room {
     const room = this.#room(name, 'thread', parent.server, parent);
@@ -36,7 +43,7 @@ export abstract class Places {
     return room;
   }
 
-  #room(name: string, kind: 'channel' | 'thread', server: Server | null, parent: Room | null): Room {
+  #room(name: string, kind: 'channel' | 'forum' | 'thread', server: Server | null, parent: Room | null): Room {
     const room: Room = { id: snowflake(), name, kind, server, parent, recipient: null, botMay: USUAL_PERMISSIONS, messages: [] };
     this.world.rooms.set(room.id, room);
     return room;

@@ -23,4 +23,5 @@ export const missingPermissions = (): Refused => new Refused(403, 50013, 'Missin
 export const cannotMessage = (): Refused => new Refused(403, 50007, 'Cannot send messages to this user');
 export const otherAuthor = (): Refused => new Refused(403, 50005, 'Cannot edit a message authored by another user');
 export const tokenExpired = (): Refused => new Refused(401, 50027, 'Invalid Webhook Token');
+export const onlyPosts = (): Refused => new Refused(400, 50008, 'Cannot send messages in a non-text channel');
 export const invalidBody = (): Refused => new Refused(400, 50035, 'Invalid Form Body');

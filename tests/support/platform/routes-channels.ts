@@ -8,6 +8,7 @@ import {
   invalidBody,
   missingAccess,
   missingPermissions,
+  onlyPosts,
   otherAuthor,
   unknownMember,
   unknownUser,
@@ -91,6 +92,7 @@ export function bodyOf({ body }: Call): MessageBody {
 }
 
 function post({ world, settings, filesUrl }: Scene, room: Room, call: Call): Reply {
+  if (room.kind === 'forum') throw onlyPosts();
   if (room.kind === 'direct' && room.recipient?.acceptsDirect === false) throw cannotMessage();
   if ((room.botMay & (room.kind === 'thread' ? SEND_IN_THREADS : SEND)) === 0n) throw missingPermissions();
   if (call.files.length > 0 && (room.botMay & ATTACH) === 0n) throw missingPermissions();

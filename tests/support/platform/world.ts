@@ -30,7 +30,8 @@ export interface Server {
 export interface Room {
   readonly id: string;
   readonly name: string;
-  readonly kind: 'channel' | 'thread' | 'direct';
+  /** A forum holds posts, which are threads, and no messages of its own. */
+  readonly kind: 'channel' | 'forum' | 'thread' | 'direct';
   readonly server: Server | null;
   readonly parent: Room | null;
   readonly recipient: Person | null;

@@ -1,10 +1,10 @@
-import type { BaseInteraction } from 'discord.js';
-import { Routes } from 'discord.js';
+import { type BaseInteraction, ChannelType, Routes } from 'discord.js';
 
 const PATIENCE_MS = 1000;
 const MOST_KNOWN = 5000;
-/** The platform's three kinds of threads. */
-const THREADS: readonly unknown[] = [10, 11, 12];
+const THREADS: readonly unknown[] = [ChannelType.AnnouncementThread, ChannelType.PublicThread, ChannelType.PrivateThread];
+/** Nobody can write in these themselves, so nothing could be rung there: each of their posts is a bench of its own. */
+const ONLY_POSTS: readonly unknown[] = [ChannelType.GuildForum, ChannelType.GuildMedia];
 
 /** Which bench a channel belongs to: a thread shares that of the channel it hangs on. */
 export class Places {
@@ -18,10 +18,15 @@ export class Places {
     if (channelId === null || guildId === null) return undefined;
     const known = this.#benches.get(channelId);
     if (known !== undefined) return known;
-    if (channel !== null) return this.#remember(channelId, channel.isThread() ? channel.parentId : null);
+    if (channel !== null && !channel.isThread()) return this.#remember(channelId, null);
+    if (channel?.isThread() && channel.parent)
+      return this.#remember(channelId, ONLY_POSTS.includes(channel.parent.type) ? null : channel.parentId);
+    const signal = AbortSignal.timeout(PATIENCE_MS);
+    const told = (id: string) => client.rest.get(Routes.channel(id), { signal });
     try {
-      const told = await client.rest.get(Routes.channel(channelId), { signal: AbortSignal.timeout(PATIENCE_MS) });
-      return this.#remember(channelId, parentIn(told));
+      const parent = channel?.isThread() ? channel.parentId : parentIn(await told(channelId));
+      const posts = parent !== null && ONLY_POSTS.includes(typeIn(await told(parent)));
+      return this.#remember(channelId, posts ? null : parent);
     } catch {
       return channelId;
     }
@@ -34,6 +39,8 @@ export class Places {
     return bench;
   }
 }
+
+const typeIn = (told: unknown): unknown => (typeof told === 'object' && told !== null && 'type' in told ? told.type : undefined);
 
 /** A channel's own parent is a category, which is no bench; only a thread's counts. */
 function parentIn(told: unknown): string | null {

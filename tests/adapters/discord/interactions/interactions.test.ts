@@ -69,6 +69,20 @@ it('shares a channel’s bench with its threads, and answers where it was asked'
   expect((await state()).jobs.size).toBe(1);
 });
 
+it('makes each post of a forum a bench of its own, since nothing could be rung in the forum itself', async () => {
+  const { platform, bench, kim, client } = await begin();
+  const server = bench.server;
+  if (server === null) throw new Error('the bench is in no server');
+  const forum = platform.forum(server, 'projects');
+  const [lion, frieze] = [platform.thread(forum, 'lion'), platform.thread(forum, 'frieze')];
+  const options = { name: 'Lion head', skin: 'brush-urethane', shell: 'shell-paste' };
+  await platform.command({ channel: lion, user: kim, name: 'job start', options }).answered();
+  await vi.waitUntil(() => client.channels.cache.has(frieze.id));
+  for (const id of [lion.id, frieze.id, forum.id]) client.channels.cache.delete(id);
+  expect((await platform.command({ channel: lion, user: kim, name: 'job list' }).answered()).text).toContain('Lion head');
+  expect((await platform.command({ channel: frieze, user: kim, name: 'job list' }).answered()).text).toContain('No open job');
+});
+
 it('says so calmly when something breaks, and leaves everything as it was', async () => {
   const { platform, bench, dana, started, disk, troubles, state, answered, quiet } = await begin();
   const message = await started();
