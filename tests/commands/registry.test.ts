@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { registration } from '../../src/chat/registration.ts';
 import { commands } from '../../src/main/registry.ts';
-import { room, START } from '../support/room.ts';
+import { room, SETTING } from '../support/room.ts';
 
 it('registers every command of the folder, and no other', () => {
   const files = readdirSync(fileURLToPath(new URL('../../commands/', import.meta.url))).map((file) => file.replace(/\.ts$/, ''));
@@ -15,18 +15,6 @@ it('derives the platform’s registration for all of them', () => {
   expect(bodies.map(({ name }) => name)).toEqual(commands.entries.map(({ name }) => name));
   expect(JSON.stringify(bodies)).not.toContain('undefined');
 });
-
-/** What examples name must be there: a job called Lion head with a coat done, an open cup, a running shift, a ping. */
-const SETTING = [
-  '/shift set hours:06:00-14:00, 14:00-22:00 days:daily',
-  START,
-  '[Step done]',
-  '+20m',
-  '/cup start material:brush-urethane amount:240 g',
-  '[Coat done]',
-  '/cup start material:shell-paste amount:300 g',
-  '+46m',
-];
 
 /** Refusals that an example may meet in this setting although it is right: it speaks of another moment of the job. */
 const OUT_OF_PLACE = new Set([

@@ -52,6 +52,18 @@ export async function room({
 
 export const START = '/job start name:Lion head skin:brush-urethane shell:shell-paste casting:casting-plaster area:0.4 m2';
 
+/** What examples name must be there: a job called Lion head with a coat done, an open cup, a running shift, a ping. */
+export const SETTING = [
+  '/shift set hours:06:00-14:00, 14:00-22:00 days:daily',
+  START,
+  '[Step done]',
+  '+20m',
+  '/cup start material:brush-urethane amount:240 g',
+  '[Coat done]',
+  '/cup start material:shell-paste amount:300 g',
+  '+46m',
+];
+
 /** The code of a refusal; undefined for any other message. */
 export const code = (message: MessageObject | undefined) =>
   (message?.data as { refusal?: { code: string } } | undefined)?.refusal?.code;

@@ -9,7 +9,7 @@ import { openLocalChat } from '../../../../src/main/local-chat.ts';
 import { commands } from '../../../../src/main/registry.ts';
 import { isRefusal, Refusal } from '../../../../src/words/refusal.ts';
 import { away, clock, person, plain, quoted, strong, type Text } from '../../../../src/words/text.ts';
-import { START } from '../../../support/room.ts';
+import { SETTING } from '../../../support/room.ts';
 import { hostile } from './hostile.ts';
 import { buttons, expectWithinLimits, fileText, words } from './limits.ts';
 
@@ -96,14 +96,7 @@ describe('every card that the program makes', () => {
   beforeAll(async () => {
     const troubles: unknown[] = [];
     const story = [
-      '/shift set hours:06:00-14:00, 14:00-22:00 days:daily',
-      START,
-      '[Step done]',
-      '+20m',
-      '/cup start material:brush-urethane amount:240 g',
-      '[Coat done]',
-      '/cup start material:shell-paste amount:300 g',
-      '+46m',
+      ...SETTING,
       ...[...commands.declarations.values()].flatMap((declaration) => declaration.examples),
       '+12h',
       '/board',
