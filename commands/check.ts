@@ -2,12 +2,14 @@ import { card } from '../src/chat/card.ts';
 import { choice, text } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
 import { command } from '../src/desk/desk.ts';
-import { job as jobNamed } from '../src/desk/resolve.ts';
+import { givenOf, line } from '../src/desk/examples.ts';
+import { atText, job as jobNamed, moment } from '../src/desk/resolve.ts';
 import * as decide from '../src/job/decide.ts';
 import { TACK_RESULTS } from '../src/job/events.ts';
 import { nextIndex } from '../src/job/state.ts';
+import { nextWindow } from '../src/job/window.ts';
 import { isRefusal } from '../src/words/refusal.ts';
-import { plain, say } from '../src/words/text.ts';
+import { clock, plain, say } from '../src/words/text.ts';
 
 const LABELS = { 'not-yet': 'Not yet', ready: 'Ready', past: 'Past' } as const;
 
@@ -24,22 +26,46 @@ export default command({
   examples: ['result:ready', 'job:lion-head result:not-yet at:5m ago'],
   run: async (input, desk) => {
     const { result } = input;
+    const touchedAt = moment(desk, input.at, (at) => line('check', { ...input, at }));
+    if (isRefusal(touchedAt)) return touchedAt;
+    // A button is pressed later, and must still mean the moment that was said.
+    const at = input.at === undefined ? undefined : atText(desk, touchedAt);
+    const state = await desk.bench.state();
+    const job = jobNamed(state, input.job, { desk, command: 'check', options: { result, at } });
+    if (isRefusal(job)) return job;
     if (result !== undefined)
       return changeJob(
         desk,
-        input.job,
+        job.id,
         input.at,
-        (job, told) => decide.check(job, result, told),
-        (job) => say`${job.name}: touched, ${plain(LABELS[result].toLowerCase())}`,
+        (each, told) => decide.check(each, result, told),
+        (each) => say`${each.name}: touched, ${plain(LABELS[result].toLowerCase())}`,
+        {
+          lines: (after) => {
+            const window = nextWindow(after, state.temperatures);
+            return window?.why === 'touched-late' && window.closesAt !== null
+              ? [
+                  say`Its window was over by the clock, and the finger goes before it. Touch it again after ${clock(window.closesAt)}.`,
+                ]
+              : [];
+          },
+        },
       );
-    const job = jobNamed(await desk.bench.state(), input.job);
-    if (isRefusal(job)) return job;
+    const refusal = decide.whyNoCheck(job, touchedAt);
+    if (refusal) return refusal;
     const last = job.steps[nextIndex(job) - 1];
+    const results = TACK_RESULTS.filter((each) => each !== 'past' || decide.hasEnd(job));
     return card(
       say`${job.name}: how does ${last?.plan.title ?? 'it'} feel?`,
-      [say`Not yet: wet, or it pulls strings. Ready: tacky, and nothing stays on the glove. Past: no tack left.`],
+      [
+        say`Not yet: wet, or it pulls strings. Ready: tacky, and nothing stays on the glove.${decide.hasEnd(job) ? say` Past: no tack left.` : say``}`,
+      ],
       {
-        buttons: TACK_RESULTS.map((each) => ({ label: LABELS[each], command: 'check', options: { job: job.id, result: each } })),
+        buttons: results.map((each) => ({
+          label: LABELS[each],
+          command: 'check',
+          options: givenOf({ job: job.id, result: each, at }),
+        })),
         aside: true,
       },
     );

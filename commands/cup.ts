@@ -1,14 +1,16 @@
 import { endCup, startCup } from '../src/bench/decide.ts';
+import { openCups } from '../src/bench/fold.ts';
 import { potOverAt } from '../src/bench/pings.ts';
 import { hazardLines } from '../src/cards/hazards.ts';
 import { isoIn } from '../src/cards/iso.ts';
 import { doneWay, waysOn } from '../src/cards/job-card.ts';
 import { mass } from '../src/cards/words.ts';
-import { card } from '../src/chat/card.ts';
+import { card, MOST_BUTTONS } from '../src/chat/card.ts';
 import { text, typed, whole } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
+import { again, givenOf, inLine, kept, line } from '../src/desk/examples.ts';
 import { speedOf } from '../src/desk/mixing.ts';
-import { jobIfAny, job as jobNamed, material as materialNamed, moment } from '../src/desk/resolve.ts';
+import { atText, jobIfAny, job as jobNamed, material as materialNamed, moment } from '../src/desk/resolve.ts';
 import { grams as gramsText } from '../src/trade/format.ts';
 import { amountIn } from '../src/trade/limits.ts';
 import { parseQuantity } from '../src/trade/quantity.ts';
@@ -26,18 +28,22 @@ type Which = { cup?: string | undefined; material?: string | undefined; job?: st
 
 async function end(how: 'spent' | 'discarded', input: Which, desk: Desk) {
   const state = await desk.bench.state();
-  const when = moment(desk, input.at);
+  const path = how === 'spent' ? 'cup spent' : 'cup discard';
+  const when = moment(desk, input.at, (at) => line(path, { ...input, at }));
   if (isRefusal(when)) return when;
-  const job = input.job === undefined ? null : jobNamed(state, input.job);
+  const at = input.at === undefined ? undefined : atText(desk, when);
+  const options = { ...input, at };
+  const job = input.job === undefined ? null : jobNamed(state, input.job, { desk, command: path, options });
   if (isRefusal(job)) return job;
-  const material = input.material === undefined ? null : materialNamed(desk, input.material);
+  const material =
+    input.material === undefined ? null : materialNamed(desk, input.material, (id) => line(path, { ...options, material: id }));
   if (isRefusal(material)) return material;
   const only = (cup: { job: string | null; material: { id: string } }) =>
     (job === null || cup.job === job.id) && (material === null || cup.material.id === material.id);
   const decided = await desk.bench.decide((now) =>
     endCup(now, input.cup ?? null, how, only, { by: desk.who, at: when, now: desk.now }),
   );
-  if (isRefusal(decided)) return decided;
+  if (isRefusal(decided)) return inThisCommand(decided, path, at, openCups(state).filter(only));
   const event = decided.events[0];
   const cup = event?.type === 'CupEnded' ? decided.state.cups.get(event.cup) : undefined;
   const owner = cup?.job ? decided.state.jobs.get(cup.job) : undefined;
@@ -51,6 +57,22 @@ async function end(how: 'spent' | 'discarded', input: Which, desk: Desk) {
   );
 }
 
+/** What the bench offers, for this command: to discard where it was to be discarded, and at the moment that was said. */
+function inThisCommand(refusal: Refusal, path: string, at: string | undefined, open: readonly { id: string }[]): Refusal {
+  const [first] = open;
+  if (refusal.code === 'which-cup')
+    return again(refusal, {
+      example: line(path, { cup: first?.id, at }),
+      ways: open.slice(0, MOST_BUTTONS).map(({ id }) => ({
+        label: `${path === 'cup spent' ? 'Spent' : 'Discard'}: ${id}`,
+        command: path,
+        options: givenOf({ cup: id, at }),
+      })),
+    });
+  if (refusal.code === 'unknown-cup') return again(refusal, { example: first ? line(path, { cup: first.id, at }) : '/board' });
+  return refusal.code === 'out-of-order' ? again(refusal, { example: '/board' }) : refusal;
+}
+
 export default group({
   name: 'cup',
   summary: 'The clock of each mixed cup: start it, and say when it is used up or discarded',
@@ -59,7 +81,9 @@ export default group({
       summary: 'A cup was mixed: start its pot life',
       options: {
         material: text({ about: 'What was mixed; left out, what the job needs next', complete: 'material' }).optional(),
-        amount: typed(parseQuantity, { about: 'How much is in it: 240 g' }).optional(),
+        amount: typed(kept(inLine(parseQuantity, (amount) => line('cup start', { material: 'brush-urethane', amount }))), {
+          about: 'How much is in it: 240 g',
+        }).optional(),
         job: text({ about: 'The job that it is for', complete: 'job' }).optional(),
         step: text({ about: 'The step that it is for; left out, what comes next', complete: 'step' }).optional(),
         nth: whole({ about: 'Which cup of its step it is: a second press is then noticed', least: 1 }).optional(),
@@ -68,20 +92,27 @@ export default group({
       examples: ['material:brush-urethane amount:240 g', 'material:shell-paste amount:300 g at:2m ago'],
       run: async (input, desk) => {
         const state = await desk.bench.state();
-        const when = moment(desk, input.at);
+        const typedOptions = { ...input, amount: input.amount?.typed, nth: input.nth?.toString() };
+        const when = moment(desk, input.at, (ago) => line('cup start', { ...typedOptions, at: ago }));
         if (isRefusal(when)) return when;
-        const job = jobIfAny(state, input.job);
+        const options = { ...typedOptions, at: input.at === undefined ? undefined : atText(desk, when) };
+        const asked = { desk, command: 'cup start', options };
+        const job = jobIfAny(state, input.job, asked);
         if (isRefusal(job)) return job;
         const next = job?.steps.find((step) => !step.done)?.plan.material?.id;
         const id = input.material ?? next;
-        if (id === undefined)
+        if (id === undefined) {
+          const which = job === null ? jobNamed(state, undefined, asked) : null;
+          if (isRefusal(which) && which.code === 'which-job') return which;
           return new Refusal('material-missing', say`Which material is in the cup?`, {
-            example: '/cup start material:brush-urethane amount:240 g',
+            example: line('cup start', { ...options, material: desk.materials[0]?.id, amount: input.amount?.typed ?? '240 g' }),
           });
-        const material = materialNamed(desk, id);
+        }
+        const material = materialNamed(desk, id, (one) => line('cup start', { ...options, material: one }));
         if (isRefusal(material)) return material;
-        const grams = input.amount === undefined ? null : amountIn('mass', input.amount, material, null);
-        if (isRefusal(grams)) return grams;
+        const grams = input.amount === undefined ? null : amountIn('mass', input.amount.value, material, null);
+        if (isRefusal(grams))
+          return again(grams, { example: line('cup start', { ...options, material: material.id, amount: grams.example }) });
         if (grams !== null && material.mostGrams !== null && grams > material.mostGrams * 1.25)
           return new Refusal(
             'batch-too-large',
@@ -135,7 +166,9 @@ export default group({
             buttons: [
               ...(owner ? [doneWay(owner)] : []),
               { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
-              { label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } },
+              // One that is for a step is discarded from the card that says how wrong it is, or from its ping.
+              ...(owner ? [] : [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }]),
+              { label: 'Poured wrong', command: 'fix', options: { material: material.id }, asks: true },
             ],
           },
         );

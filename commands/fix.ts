@@ -1,17 +1,18 @@
-import { openCups } from '../src/bench/fold.ts';
+import { type BenchState, type CupState, openCups } from '../src/bench/fold.ts';
 import { potOverAt } from '../src/bench/pings.ts';
+import { doneWay } from '../src/cards/job-card.ts';
 import { mass } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
-import { text, typed } from '../src/chat/options.ts';
-import { command } from '../src/desk/desk.ts';
+import { text } from '../src/chat/options.ts';
+import { command, type Desk } from '../src/desk/desk.ts';
+import { again, line } from '../src/desk/examples.ts';
+import { examplePour, fixLine, readPour } from '../src/desk/pour.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
+import { nextStep } from '../src/job/state.ts';
 import { MINUTE } from '../src/trade/calendar.ts';
-import { correct } from '../src/trade/correction.ts';
-import { grams as gramsText, minutesText, percentText } from '../src/trade/format.ts';
-import { amountIn } from '../src/trade/limits.ts';
-import { partNamed } from '../src/trade/parts.ts';
-import { parsePoured } from '../src/trade/quantity.ts';
-import { isRefusal } from '../src/words/refusal.ts';
+import { type Correction, correct } from '../src/trade/correction.ts';
+import { minutesText, percentText, scaleText } from '../src/trade/format.ts';
+import { isRefusal, type Way } from '../src/words/refusal.ts';
 import { away, clock, joined, plain, say, strong, type Text } from '../src/words/text.ts';
 
 /** Pouring, stirring and scraping once more takes this long; with less pot life left a correction comes too late. */
@@ -22,37 +23,34 @@ export default command({
   summary: 'Put a wrong pour right: how much of which part to add, or whether to discard it',
   options: {
     material: text({ about: 'What was poured', complete: 'material' }),
-    poured: typed(parsePoured, { about: 'What is really in the cup: 171 g A, 200 g B', free: true }),
+    poured: text({ about: 'What is really in the cup: 171 g A, 200 g B', free: true }),
   },
   examples: ['material:brush-urethane poured:171 g A, 200 g B'],
   form: (options, desk) => {
-    const material = materialNamed(desk, options['material'] ?? '');
+    const material = materialOf(desk, options['material'] ?? '');
     if (isRefusal(material)) return material;
     return {
       title: 'What is in the cup?',
-      fields: material.parts.slice(0, 5).map(({ name, weightShare }, index) => ({
-        option: 'poured',
-        label: `Grams of ${name}`,
-        example: gramsText(Math.round(weightShare * (index === 0 ? 2 : 1.9)), 1),
-        suffix: name,
-      })),
+      fields: examplePour(material)
+        .slice(0, 5)
+        .map(({ part, grams }) => ({ option: 'poured', label: `Grams of ${part.name}`, example: grams, suffix: part.name })),
     };
   },
   run: async (input, desk) => {
-    const material = materialNamed(desk, input.material);
+    const material = materialOf(desk, input.material);
     if (isRefusal(material)) return material;
-    const poured = [];
-    for (const { part: name, quantity } of input.poured) {
-      const part = partNamed(material, name);
-      if (isRefusal(part)) return part;
-      const grams = amountIn('mass', quantity, material, part);
-      if (isRefusal(grams)) return grams;
-      poured.push({ part: part.name, grams });
-    }
+    const poured = readPour(input.poured, material);
+    if (isRefusal(poured)) return poured;
     const { stepGrams, mostGrams } = desk.studio.scale;
     const room = [material.mostGrams, mostGrams].filter((most) => most !== null);
     const correction = correct(material, poured, { stepGrams, roomGrams: room.length > 0 ? Math.min(...room) : null });
-    if (isRefusal(correction)) return correction;
+    if (isRefusal(correction))
+      return again(
+        correction,
+        correction.code === 'scale-too-coarse'
+          ? { example: `/studio set scale:${correction.example ?? '0.1 g'}` }
+          : { example: fixLine(material) },
+      );
     const state = await desk.bench.state();
     // Of several open cups the one with the least time left: the cautious guess.
     const cups = openCups(state).filter((each) => each.material.id === material.id);
@@ -74,25 +72,29 @@ export default command({
         : over > desk.now
           ? say`The pot life of ${cup?.id ?? ''}${which} ends at ${clock(over)} (${away(over)}).`
           : say`The pot life of ${cup?.id ?? ''}${which} ended at ${clock(over)}.`;
+    const owner = cup?.job == null ? undefined : state.jobs.get(cup.job);
+    const whose = owner ? [say`${cup?.id ?? ''} is for ${owner.name}.`] : [];
     const would = correction.adds.length > 0 ? [say`It would take ${adds}, and ${STIR_MINUTES} min to stir it in.`] : [];
     const most = room.length > 0 ? weight(Math.min(...room)) : plain('the cup');
     const words: Record<typeof verdict, { title: Text; lines: Text[] }> = {
-      good: { title: say`Use it as it is`, lines: [off, say`Nothing to add.`, potLife] },
+      good: { title: say`Use it as it is`, lines: [off, say`Nothing to add.`, potLife, ...whose] },
       add: {
-        title: say`Add ${strong(adds)}`,
+        title: say`Add ${strong(adds)}${cups.length === 1 ? say` to ${cup?.id ?? ''}` : say``}`,
         lines: [
           say`The cup then holds ${weight(correction.totalGrams)}, off by ${plain(percentText(correction.errorPercentAfter))}. Stir it in, scrape walls and floor.`,
           off,
           potLife,
+          ...whose,
         ],
       },
-      'too-late': { title: say`Discard it: too little pot life is left`, lines: [...would, potLife, off] },
+      'too-late': { title: say`Discard it: too little pot life is left`, lines: [...would, potLife, off, ...whose] },
       'too-much': {
         title: say`More than may be mixed at once`,
         lines: [
           say`${weight(correction.totalGrams)} in all is more than ${most}${correction.adds.length > 0 ? say`, with the ${adds} that it lacks` : say``}. Spread it into several cups at once, each put right by itself, or discard it.`,
           off,
           potLife,
+          ...whose,
         ],
       },
     };
@@ -106,13 +108,36 @@ export default command({
           errorPercentBefore: correction.errorPercentBefore,
           errorPercentAfter: correction.errorPercentAfter,
           verdict,
+          cup: cup?.id ?? null,
         },
       },
       tone: verdict === 'good' ? 'go' : verdict === 'add' ? 'soon' : 'late',
-      buttons:
-        cup && verdict !== 'good' && verdict !== 'add'
-          ? [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }]
-          : [],
+      buttons: waysOn(verdict, cup, state, {
+        material: material.id,
+        amount: scaleText(correction.totalGrams, desk.studio.scale.stepGrams),
+      }),
     });
   },
 });
+
+/** What comes next: a cup that is right is brushed on, or has its pot life started; one that is not goes into the bin. */
+function waysOn(
+  verdict: Correction['verdict'] | 'too-late',
+  cup: CupState | undefined,
+  state: BenchState,
+  whole: { material: string; amount: string },
+): Way[] {
+  const discard: Way[] = cup ? [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }] : [];
+  if (verdict === 'too-late' || verdict === 'too-much') return discard;
+  if (!cup) return [{ label: 'Cup poured', command: 'cup start', options: whole }];
+  const owner = cup.job === null ? undefined : state.jobs.get(cup.job);
+  const next = owner?.status === 'active' && nextStep(owner)?.plan.id === cup.step ? [doneWay(owner)] : [];
+  return [...next, { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } }, ...discard];
+}
+
+/** The named material; an example shows a cup of the one that was probably meant. */
+const materialOf = (desk: Desk, typed: string) =>
+  materialNamed(desk, typed, (id) => {
+    const meant = desk.materials.find((each) => each.id === id);
+    return meant ? fixLine(meant) : line('fix', { material: id });
+  });

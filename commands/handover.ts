@@ -1,7 +1,9 @@
-import { giveOver, takeOver } from '../src/bench/decide.ts';
 import { openJobs } from '../src/bench/fold.ts';
+import { giveOver, takeOver } from '../src/bench/handover.ts';
 import { onDuty } from '../src/bench/studio.ts';
 import { type BenchView, briefData, briefLines } from '../src/cards/brief-card.ts';
+import { waysOn } from '../src/cards/job-card.ts';
+import { offerIn, takeWay } from '../src/cards/take-way.ts';
 import { jobData } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
@@ -13,7 +15,6 @@ import { isRefusal } from '../src/words/refusal.ts';
 import { joined, people, person, say } from '../src/words/text.ts';
 
 const which = text({ about: 'Only this job; left out, all that you have', complete: 'job' }).optional();
-const take = { label: 'Take over', command: 'handover take', options: {} };
 const briefWay = { label: 'Brief', command: 'handover brief', options: {} };
 
 const viewOf = (state: BenchView['state'], desk: Desk): BenchView => ({ state, studio: desk.studio, now: desk.now });
@@ -67,7 +68,7 @@ export default group({
               brief: briefData(view, offer.jobs),
             },
             to: offer.to,
-            buttons: [take, briefWay],
+            buttons: [takeWay(offer), briefWay],
             tone: 'soon',
           },
         );
@@ -75,20 +76,27 @@ export default group({
     }),
     take: part({
       summary: 'Take over what was offered, or the job that you name',
-      options: { job: which },
+      options: {
+        job: which,
+        offer: text({ about: 'Which handover, as its button says' }).optional(),
+        from: text({ about: 'Only if this person still has it, as a button says', complete: 'person' }).optional(),
+      },
       examples: ['job:lion-head'],
       run: async (input, desk) => {
-        const decided = await desk.bench.decide((state) => {
+        const decided = await desk.bench.decide((state, log) => {
           const job = input.job === undefined ? null : jobNamed(state, input.job);
           if (isRefusal(job)) return job;
-          return takeOver(state, job, { by: desk.who, at: desk.now, now: desk.now });
+          const meant = { job, offer: offerIn(input.offer), from: input.from ?? null };
+          return takeOver(state, log, meant, { by: desk.who, at: desk.now, now: desk.now });
         });
         if (isRefusal(decided)) return decided;
         const event = decided.events[0];
         const ids = event?.type === 'HandoverTaken' ? event.jobs : [];
         const jobs = ids.flatMap((id) => decided.state.jobs.get(id) ?? []);
         const from = [...new Set(ids.flatMap((id) => decided.before.jobs.get(id)?.holder ?? []))];
-        const note = decided.before.offers.find((offer) => offer.jobs.some((id) => ids.includes(id)))?.note ?? null;
+        const offers = decided.before.offers.filter((offer) => offer.jobs.some((id) => ids.includes(id)));
+        const note = offers[0]?.note ?? null;
+        const concerned = [...from, ...offers.flatMap((offer) => [...offer.from, ...offer.to])];
         const view = viewOf(decided.state, desk);
         return card(
           say`${person(desk.who)} has ${joined(
@@ -103,7 +111,8 @@ export default group({
               brief: briefData(view, ids),
               jobs: jobs.map(jobData),
             },
-            to: from,
+            to: [...new Set(concerned)].filter((who) => who !== desk.who),
+            buttons: jobs[0] ? waysOn({ job: jobs[0], ...view }) : [],
           },
         );
       },
@@ -121,7 +130,7 @@ export default group({
         return card(say`Brief`, briefLines(view, only), {
           data: { brief: briefData(view, only) },
           aside: true,
-          buttons: state.offers.length > 0 ? [take] : [],
+          buttons: state.offers.slice(0, 1).map(takeWay),
         });
       },
     }),

@@ -7,6 +7,7 @@ import { card } from '../src/chat/card.ts';
 import { someone, text, typed } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
 import { group, part } from '../src/desk/desk.ts';
+import { startLine } from '../src/desk/examples.ts';
 import { job as jobNamed, materialFor, pick } from '../src/desk/resolve.ts';
 import * as decide from '../src/job/decide.ts';
 import { plannedSteps, rolesOf } from '../src/job/planned.ts';
@@ -15,7 +16,8 @@ import { parseArea, parseLength } from '../src/trade/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, joined, person, plain, say } from '../src/words/text.ts';
 
-const which = text({ about: 'Which job; may be left out where there is only one', complete: 'job' }).optional();
+const whichOf = (complete: string) => text({ about: 'Which job; may be left out where there is only one', complete }).optional();
+const which = whichOf('job');
 const why = (about: string) => text({ about, free: true }).optional();
 
 /** A short id that can be typed with gloves on: the name in small letters, numbered where it is taken. */
@@ -54,8 +56,7 @@ const start = part({
     if (recipe === undefined)
       return new Refusal('unknown-recipe', say`There is no recipe yet.`, { example: 'recipe:skin-paste' });
     if (isRefusal(recipe)) return recipe;
-    if (input.name.trim() === '')
-      return new Refusal('name-missing', say`A job needs a name.`, { example: '/job start name:Lion head' });
+    if (input.name.trim() === '') return new Refusal('name-missing', say`A job needs a name.`, { example: startLine(desk) });
     const roles: Partial<Record<Use, Material>> = {};
     for (const role of rolesOf(recipe)) {
       // A detail coat may be of the skin's own material; the casting is often chosen only when the mould is open.
@@ -92,8 +93,12 @@ const start = part({
     if (!job) throw new Error('a job that was started is not on the bench');
     const mixes = steps.filter((step) => step.grams !== null).length;
     return jobCard({ job, state: decided.state, studio: desk.studio, now: desk.now }, say`${job.name} has started`, {
+      to: job.holder === desk.who ? [] : [job.holder],
       lines: [
         say`${recipe.name}: ${steps.length} steps${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
+        ...(['Etc/UTC', 'UTC'].includes(desk.studio.zone)
+          ? [say`Times that are typed count as UTC here. If your clock shows another: /shift set zone:Europe/Berlin.`]
+          : []),
         ...(input.area === undefined ? [say`Give an area to be told how much to mix: area:0.4 m2.`] : []),
         ...Object.values(roles).flatMap((material) =>
           material.inhibitedBy.length > 0
@@ -143,7 +148,7 @@ export default group({
     }),
     show: part({
       summary: 'Where a job stands, step by step',
-      options: { job: which },
+      options: { job: whichOf('any-job') },
       examples: ['job:lion-head'],
       run: async (input, desk) => {
         const state = await desk.bench.state();
@@ -181,7 +186,7 @@ export default group({
     }),
     hold: part({
       summary: 'Put a job on hold: its pings stop, its material goes on curing',
-      options: { job: which, text: why('Why') },
+      options: { job: whichOf('active-job'), text: why('Why') },
       examples: ['job:lion-head text:waiting for material'],
       run: (input, desk) =>
         changeJob(
@@ -190,13 +195,15 @@ export default group({
           undefined,
           (job, told) => decide.hold(job, input.text ?? null, told),
           (job) => say`${job.name} is on hold`,
+          { told: true },
         ),
     }),
     resume: part({
       summary: 'Take a job up again',
-      options: { job: which },
+      options: { job: whichOf('held-job') },
       examples: ['job:lion-head'],
-      run: (input, desk) => changeJob(desk, input.job, undefined, decide.resume, (job) => say`${job.name} goes on`),
+      run: (input, desk) =>
+        changeJob(desk, input.job, undefined, decide.resume, (job) => say`${job.name} goes on`, { told: true }),
     }),
     close: part({
       summary: 'Close a job: finished, or given up',
@@ -209,6 +216,7 @@ export default group({
           undefined,
           (job, told) => decide.close(job, input.text ?? null, told),
           (job) => say`${job.name} is closed`,
+          { told: true },
         ),
     }),
   },

@@ -1,11 +1,39 @@
+import { openJobs } from '../src/bench/fold.ts';
 import { materialCard, materialLine } from '../src/cards/material-card.ts';
 import { card } from '../src/chat/card.ts';
 import { choice, file, text } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
-import { USES } from '../src/trade/material.ts';
+import { type Material, USES } from '../src/trade/material.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
-import { plain, say } from '../src/words/text.ts';
+import { joined, plain, say, type Text } from '../src/words/text.ts';
+
+/**
+ * What another list means for the jobs under way: their waits and amounts stay as they began, their mixes follow the list. A
+ * list without a material that one of them still needs would leave it stranded, and is refused.
+ */
+async function jobsUnderWay(desk: Desk, next: readonly Material[]): Promise<Text[] | Refusal> {
+  const changed: Text[] = [];
+  for (const channel of await desk.house.channels())
+    for (const job of openJobs(await desk.house.bench(channel).state())) {
+      const needs = new Set(job.steps.flatMap(({ done, plan }) => (done === null && plan.material ? [plan.material.id] : [])));
+      for (const id of needs) {
+        const after = next.find((material) => material.id === id);
+        if (!after)
+          return new Refusal(
+            'material-in-use',
+            say`${job.name} is under way and still needs ${id}, which this list does not have.`,
+            {
+              example: '/material save',
+            },
+          );
+        const before = desk.materials.find((material) => material.id === id);
+        if (JSON.stringify(before) !== JSON.stringify(after)) changed.push(say`${job.name} (${id})`);
+      }
+    }
+  if (changed.length === 0) return [say`No job under way is touched by it.`];
+  return [say`Under way: ${joined(changed, ', ')}. Their waits and amounts stay as they began; their mixes follow this list.`];
+}
 
 /** A list of some hundred materials is a tenth of this. */
 const MOST_BYTES = 256 * 1024;
@@ -27,16 +55,15 @@ async function load(desk: Desk, name: string) {
   }
   const materials = desk.lists.read(listText);
   if (isRefusal(materials)) return materials;
+  const underWay = await jobsUnderWay(desk, materials);
+  if (isRefusal(underWay)) return underWay;
   const studio = await desk.house.changeStudio(() => [
     { version: 1, type: 'MaterialsLoaded', at: desk.now, by: desk.who, text: listText },
   ]);
   if (isRefusal(studio)) return studio;
   return card(
     say`${counted(materials.length)} loaded: they are this studio’s list now`,
-    [
-      say`Jobs that are under way keep the values that they began with.`,
-      say`/material save gives the list back as a file; /material reset goes back to the program’s.`,
-    ],
+    [...underWay, say`/material save gives the list back as a file; /material reset goes back to the program’s.`],
     { data: { materials: materials.map(({ id }) => ({ id })) } },
   );
 }
@@ -107,15 +134,16 @@ export default group({
       options: {},
       examples: [],
       run: async (_, desk) => {
+        const shipped = desk.lists.read(desk.lists.textOf({ ...desk.studio, materialsText: null }));
+        const underWay = isRefusal(shipped) ? shipped : await jobsUnderWay(desk, shipped);
+        if (isRefusal(underWay)) return underWay;
         const studio = await desk.house.changeStudio((now) =>
           now.materialsText === null
             ? new Refusal('no-own-list', say`This studio works with the program’s list already.`, { example: '/material save' })
             : [{ version: 1, type: 'MaterialsLoaded', at: desk.now, by: desk.who, text: null }],
         );
         if (isRefusal(studio)) return studio;
-        return card(say`Back to the program’s list of materials`, [
-          say`Jobs that are under way keep the values that they began with.`,
-        ]);
+        return card(say`Back to the program’s list of materials`, underWay);
       },
     }),
   },

@@ -1,8 +1,11 @@
 import { choice, text } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
 import { command } from '../src/desk/desk.ts';
+import { line } from '../src/desk/examples.ts';
+import { atText, job as jobNamed, moment } from '../src/desk/resolve.ts';
 import * as decide from '../src/job/decide.ts';
 import { MISSED_CHOICES } from '../src/job/events.ts';
+import { isRefusal } from '../src/words/refusal.ts';
 import { say } from '../src/words/text.ts';
 
 export default command({
@@ -14,16 +17,22 @@ export default command({
     at: text({ about: 'When it was done, if not just now: 10m ago, 14:05' }).optional(),
   },
   examples: ['choice:abrade', 'choice:scrap job:lion-head'],
-  run: (input, desk) =>
-    changeJob(
+  run: async (input, desk) => {
+    const when = moment(desk, input.at, (at) => line('missed', { ...input, at }));
+    if (isRefusal(when)) return when;
+    const options = { choice: input.choice, at: input.at === undefined ? undefined : atText(desk, when) };
+    const job = jobNamed(await desk.bench.state(), input.job, { desk, command: 'missed', options });
+    if (isRefusal(job)) return job;
+    return changeJob(
       desk,
-      input.job,
+      job.id,
       input.at,
-      (job, told) => decide.decideMissed(job, input.choice, told),
-      (job) =>
+      (each, told) => decide.decideMissed(each, input.choice, told),
+      (each) =>
         input.choice === 'abrade'
-          ? say`${job.name}: abrade it, and go on`
-          : say`${job.name}: take the last coat off, and do it again`,
-      () => [say`Abrade all over, wipe off the dust (mask on), and try a small patch for bond first.`],
-    ),
+          ? say`${each.name}: abrade it, and go on`
+          : say`${each.name}: take the last coat off, and do it again`,
+      { lines: () => [say`Abrade all over, wipe off the dust (mask on), and try a small patch for bond first.`] },
+    );
+  },
 });

@@ -4,6 +4,7 @@ import type { StudioEvent } from '../src/bench/studio-events.ts';
 import { card } from '../src/chat/card.ts';
 import { typed } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
+import { inLine, inMinutes, line } from '../src/desk/examples.ts';
 import { hoursText, shiftAt } from '../src/trade/calendar.ts';
 import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../src/trade/calendar-text.ts';
 import { minutesText } from '../src/trade/format.ts';
@@ -12,6 +13,9 @@ import { named } from '../src/words/nearest.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, people, plain, say, type Text } from '../src/words/text.ts';
 
+/** Minutes. */
+const LEAST_GRACE = 1;
+const MOST_GRACE = 24 * 60;
 const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 
 function shiftCard(title: Text, studio: Studio, now: number, aside = false) {
@@ -60,6 +64,19 @@ const stampOf = (desk: Desk) => ({ version: 1 as const, at: desk.now, by: desk.w
 const quietHours = (text: string) =>
   ['off', 'none', 'no'].includes(text.trim().toLowerCase()) ? ('off' as const) : parseHours(text);
 
+const setting = <T>(name: string, parse: (text: string) => T | Refusal) =>
+  inLine(parse, (value) => line('shift set', { [name]: value }));
+
+/** How long a ping waits for an answer, in minutes: never so short that it would go to everybody at once. */
+const grace = inLine(
+  (typedText: string): number | Refusal => {
+    const minutes = parseDuration(typedText);
+    if (isRefusal(minutes) || (minutes >= LEAST_GRACE && minutes <= MOST_GRACE)) return minutes;
+    return new Refusal('bad-grace', say`Expected a grace from 1 min to 24 h, got “${typedText}”.`);
+  },
+  (_, typedText) => line('shift set', { grace: inMinutes(typedText, '10 min') }),
+);
+
 export default group({
   name: 'shift',
   summary: 'When this studio works, and who is on duty',
@@ -68,11 +85,11 @@ export default group({
       summary: 'Set hours, days, zone, grace and quiet hours; what is left out stays as it is',
       manage: true,
       options: {
-        hours: typed(parseHoursList, { about: 'One or more shifts: 06:00-14:00, 14:00-22:00' }).optional(),
-        days: typed(parseDays, { about: 'mon-fri, daily, mon,wed,fri' }).optional(),
-        zone: typed(parseZone, { about: 'Time zone: Europe/Berlin' }).optional(),
-        grace: typed(parseDuration, { about: 'How long a ping may stay unanswered: 10 min' }).optional(),
-        quiet: typed(quietHours, { about: 'Hours without digests: 22:00-06:00, or off' }).optional(),
+        hours: typed(setting('hours', parseHoursList), { about: 'One or more shifts: 06:00-14:00, 14:00-22:00' }).optional(),
+        days: typed(setting('days', parseDays), { about: 'mon-fri, daily, mon,wed,fri' }).optional(),
+        zone: typed(setting('zone', parseZone), { about: 'Time zone: Europe/Berlin' }).optional(),
+        grace: typed(grace, { about: 'How long a ping may stay unanswered: 10 min' }).optional(),
+        quiet: typed(setting('quiet', quietHours), { about: 'Hours without digests: 22:00-06:00, or off' }).optional(),
       },
       examples: ['hours:06:00-14:00, 14:00-22:00 days:mon-fri zone:Europe/Berlin', 'grace:5 min quiet:22:00-06:00'],
       run: async ({ hours, days, zone, grace, quiet }, desk) => {
@@ -96,8 +113,16 @@ export default group({
     duty: part({
       summary: 'Say who is on duty, always or in one shift',
       options: {
-        who: typed(parsePeople, { about: 'Who: dana, kim', complete: 'person' }),
-        hours: typed(parseHours, { about: 'Only in this shift: 06:00-14:00' }).optional(),
+        who: typed(
+          inLine(parsePeople, (who) => line('shift duty', { who })),
+          { about: 'Who: dana, kim', complete: 'person' },
+        ),
+        hours: typed(
+          inLine(parseHours, (hours) => line('shift duty', { who: 'kim', hours })),
+          {
+            about: 'Only in this shift: 06:00-14:00',
+          },
+        ).optional(),
       },
       examples: ['who:dana, kim', 'who:kim hours:14:00-22:00'],
       run: async ({ who, hours }, desk) =>

@@ -20,7 +20,7 @@ export default command({
   name: 'snooze',
   summary: 'Put a ping off for a while',
   options: {
-    ping: text({ about: 'Which ping; left out, the last one' }).optional(),
+    ping: text({ about: 'Which ping; left out, the last one', complete: 'ping' }).optional(),
     for: typed(parseDuration, { about: 'For how long, if not the studio’s usual time: 20 min' }).optional(),
   },
   examples: ['for:20 min'],

@@ -2,6 +2,7 @@ import type { Studio } from '../src/bench/studio.ts';
 import { type Card, card } from '../src/chat/card.ts';
 import { choice, text, typed, yesNo } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
+import { inLine, inMinutes, line } from '../src/desk/examples.ts';
 import { minutesText, percentText } from '../src/trade/format.ts';
 import { parseDuration, parsePercent, parseQuantity } from '../src/trade/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -9,17 +10,20 @@ import { plain, say, type Text } from '../src/words/text.ts';
 
 /** Reads an amount of one kind; `what` says for what. */
 const amountOf =
-  <Kind extends 'mass' | 'volume'>(kind: Kind, what: string, example: string) =>
+  (kind: 'mass' | 'volume', what: string) =>
   (typedText: string): number | Refusal => {
     const quantity = parseQuantity(typedText);
     if (isRefusal(quantity)) return quantity;
     if (quantity.kind === kind) return quantity.kind === 'mass' ? quantity.grams : quantity.millilitres;
-    return new Refusal('wrong-unit', say`Expected ${plain(what)}, got “${typedText}”.`, { example });
+    return new Refusal('wrong-unit', say`Expected ${plain(what)}, got “${typedText}”.`);
   };
 const scaleMost = (typedText: string) =>
   ['any', 'none', 'off'].includes(typedText.trim().toLowerCase())
     ? ('any' as const)
-    : amountOf('mass', 'what the scale can carry', 'carries:5 kg')(typedText);
+    : amountOf('mass', 'what the scale can carry')(typedText);
+/** An option of /studio set; its refusals show it with a value that would do. */
+const setting = <T>(name: string, example: string, parse: (typedText: string) => T | Refusal) =>
+  inLine(parse, () => line('studio set', { [name]: example }));
 
 function studioCard(title: Text, studio: Studio, materials: number, aside = false): Card {
   const { scale } = studio;
@@ -73,15 +77,18 @@ export default group({
       options: {
         name: text({ about: 'What the studio is called', free: true }).optional(),
         units: choice(['metric', 'customary'], { about: 'What cards show first' }).optional(),
-        scale: typed(amountOf('mass', 'the smallest step that the scale shows', 'scale:0.1 g'), {
+        scale: typed(setting('scale', '0.1 g', amountOf('mass', 'the smallest step that the scale shows')), {
           about: 'The smallest step that the scale shows: 0.1 g',
         }).optional(),
-        carries: typed(scaleMost, { about: 'What the scale can carry: 5 kg, or any' }).optional(),
-        cups: typed(amountOf('volume', 'the smallest step of the measuring cups', 'cups:5 mL'), {
+        carries: typed(setting('carries', '5 kg', scaleMost), { about: 'What the scale can carry: 5 kg, or any' }).optional(),
+        cups: typed(setting('cups', '5 mL', amountOf('volume', 'the smallest step of the measuring cups')), {
           about: 'The smallest step of the measuring cups: 5 mL',
         }).optional(),
-        snooze: typed(parseDuration, { about: 'How long a snooze lasts: 10 min' }).optional(),
-        waste: typed(parsePercent, { about: 'What stays in cup and brush: 10 %' }).optional(),
+        snooze: typed(
+          inLine(parseDuration, (_, typedText) => line('studio set', { snooze: inMinutes(typedText, '10 min') })),
+          { about: 'How long a snooze lasts: 10 min' },
+        ).optional(),
+        waste: typed(setting('waste', '10 %', parsePercent), { about: 'What stays in cup and brush: 10 %' }).optional(),
       },
       examples: ['scale:0.1 g carries:2 kg', 'name:Stillwater Moulds units:metric waste:8 % snooze:5 min'],
       run: async ({ name, units, scale, carries, cups, snooze, waste }, desk) => {

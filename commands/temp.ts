@@ -1,10 +1,12 @@
 import { readTemperature } from '../src/bench/decide.ts';
 import { byUrgency, temperatureLine } from '../src/cards/brief-card.ts';
 import { isoIn } from '../src/cards/iso.ts';
+import { outsideUsable } from '../src/cards/usable.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { group, part } from '../src/desk/desk.ts';
-import { moment, outsideUsable } from '../src/desk/resolve.ts';
+import { inLine, line } from '../src/desk/examples.ts';
+import { moment } from '../src/desk/resolve.ts';
 import { type JobState, nextIndex, nextStep } from '../src/job/state.ts';
 import { nextWindow, type Window } from '../src/job/window.ts';
 import { MINUTE } from '../src/trade/calendar.ts';
@@ -19,16 +21,12 @@ const ROOM = { least: -30, most: 60 };
 const roomTemperature = (typedText: string): number | Refusal => {
   const celsius = parseTemperature(typedText, 'C');
   if (isRefusal(celsius) || (celsius >= ROOM.least && celsius <= ROOM.most)) return celsius;
-  return new Refusal('bad-temperature', say`Expected the temperature of a workshop, got “${typedText}”.`, {
-    example: 'value:21 C or value:70 F',
-  });
+  return new Refusal('bad-temperature', say`Expected the temperature of a workshop, got “${typedText}”.`, { example: '21 C' });
 };
 const humidity = (typedText: string): number | Refusal => {
   const percent = parsePercent(typedText);
   if (isRefusal(percent) || percent <= 100) return percent;
-  return new Refusal('bad-humidity', say`Expected a relative humidity up to 100 %, got “${typedText}”.`, {
-    example: 'humidity:55 %',
-  });
+  return new Refusal('bad-humidity', say`Expected a relative humidity up to 100 %, got “${typedText}”.`, { example: '55 %' });
 };
 
 /** Less than a minute is nothing that anybody could act upon. */
@@ -49,13 +47,19 @@ export default group({
     log: part({
       summary: 'Log what the thermometer shows; every open wait and pot life moves with it',
       options: {
-        value: typed(roomTemperature, { about: 'The temperature: 21 C or 70 F' }),
-        humidity: typed(humidity, { about: 'Relative humidity: 55 %' }).optional(),
+        value: typed(
+          inLine(roomTemperature, (value) => line('temp log', { value })),
+          { about: 'The temperature: 21 C or 70 F' },
+        ),
+        humidity: typed(
+          inLine(humidity, (value) => line('temp log', { value: '21 C', humidity: value })),
+          { about: 'Relative humidity: 55 %' },
+        ).optional(),
         at: text({ about: 'When it was read, if not just now: 10m ago, 14:05' }).optional(),
       },
       examples: ['value:18,5 C', 'value:64 F humidity:55 % at:20m ago'],
       run: async (input, desk) => {
-        const at = moment(desk, input.at);
+        const at = moment(desk, input.at, (ago) => line('temp log', { value: `${Number(input.value.toFixed(1))} C`, at: ago }));
         if (isRefusal(at)) return at;
         const decided = await desk.bench.decide(() =>
           readTemperature(input.value, input.humidity ?? null, { by: desk.who, at, now: desk.now }),
@@ -80,8 +84,13 @@ export default group({
           .flatMap((material) => (concerned.has(material.id) ? [outsideUsable(decided.state, material, desk.now)] : []))
           .filter((warning) => warning !== null);
         const iso = isoIn(desk.studio.zone);
+        const shown = (celsius: number) => plain(temperatureText(celsius, desk.studio.units));
+        const newest = decided.state.temperatures.at(-1);
+        const current = newest && newest.at > at ? newest.celsius : input.value;
         return card(
-          say`Bench at ${plain(temperatureText(input.value, desk.studio.units))} since ${clock(at)}`,
+          current === input.value
+            ? say`Bench at ${shown(input.value)} since ${clock(at)}`
+            : say`Read ${shown(input.value)} at ${clock(at)}; the bench is at ${shown(current)} now`,
           [...moved.map(movedLine), ...(moved.length === 0 ? [say`No open wait moves.`] : []), ...warnings],
           {
             data: {

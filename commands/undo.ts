@@ -1,42 +1,21 @@
-import { undo } from '../src/bench/decide.ts';
 import type { NumberedEvent } from '../src/bench/fold.ts';
-import { jobCard } from '../src/cards/job-card.ts';
+import { type UndoAsk, undo, undoable } from '../src/bench/undo.ts';
+import { entryName } from '../src/cards/entry.ts';
+import { jobCard, undoWay } from '../src/cards/job-card.ts';
 import { card } from '../src/chat/card.ts';
 import { text, whole } from '../src/chat/options.ts';
 import { command } from '../src/desk/desk.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
-import { isRefusal } from '../src/words/refusal.ts';
-import { clock, person, plain, say, type Text } from '../src/words/text.ts';
-
-const NAMES: Partial<Record<NumberedEvent['type'], string>> = {
-  JobStarted: 'the start of the job',
-  StepDone: 'the step',
-  TackChecked: 'the tack check',
-  MissedWindowDecided: 'the decision on the missed window',
-  NoteAdded: 'the note',
-  JobHeld: 'the hold',
-  JobResumed: 'the end of the hold',
-  JobClosed: 'the closing of the job',
-  CupStarted: 'the start of',
-  CupEnded: 'the end of',
-  HandoverOffered: 'the handover',
-  HandoverTaken: 'the taking over',
-  TemperatureRead: 'the temperature',
-};
-
-function nameOf(event: NumberedEvent): Text {
-  const what = plain(NAMES[event.type] ?? event.type);
-  if ('cup' in event) return say`${what} ${event.cup}`;
-  if ('step' in event && event.step) return say`${what} ${event.step}`;
-  return say`${what}`;
-}
+import { isRefusal, Refusal } from '../src/words/refusal.ts';
+import { clock, person, say } from '../src/words/text.ts';
 
 export default command({
   name: 'undo',
   summary: 'Take back the last thing that was logged',
   options: {
-    job: text({ about: 'Of which job; left out, the last thing that you logged', complete: 'job' }).optional(),
-    entry: whole({ about: 'Just this entry, by its number', least: 1 }).optional(),
+    job: text({ about: 'Of which job; left out, the last thing that you logged', complete: 'any-job' }).optional(),
+    entry: whole({ about: 'Just this entry, by its number', least: 1, complete: 'entry' }).optional(),
+    of: text({ about: 'When that entry happened, as its button says' }).optional(),
   },
   examples: ['job:lion-head'],
   run: async (input, desk) => {
@@ -44,18 +23,36 @@ export default command({
     const decided = await desk.bench.decide((state, log) => {
       const job = input.job === undefined ? null : jobNamed(state, input.job);
       if (isRefusal(job)) return job;
-      const ask = input.entry !== undefined ? { entry: input.entry } : job ? { job } : null;
+      const ask: UndoAsk = input.entry !== undefined ? { entry: input.entry, at: momentIn(input.of) } : job ? { job } : null;
       const found = undo(log, ask, { by: desk.who, at: desk.now, now: desk.now });
+      const last = undoable(log).at(-1);
+      // What somebody else logged is taken back only if it is meant.
+      if (isRefusal(found) && ask === null && last)
+        return new Refusal(
+          found.code,
+          say`${found.message} The last entry is ${entryName(last, state)}, by ${person(last.by)} at ${clock(last.at)}.`,
+          { example: `/undo entry:${last.seq}`, ways: [{ ...undoWay(last), label: 'Take that back' }] },
+        );
       if (isRefusal(found)) return found;
       undone = found.undone;
       return found.events;
     });
     if (isRefusal(decided)) return decided;
     if (!undone) throw new Error('something was undone that is not known');
-    const title = say`Taken back: ${nameOf(undone)}`;
-    const was = say`It was logged by ${person(undone.by)} for ${clock(undone.at)}.`;
-    const job = 'job' in undone && undone.job !== null ? decided.state.jobs.get(undone.job) : undefined;
-    if (job) return jobCard({ job, state: decided.state, studio: desk.studio, now: desk.now }, title, { lines: [was] });
-    return card(title, [was]);
+    const { before, state } = decided;
+    const ids = 'jobs' in undone ? undone.jobs : 'job' in undone && undone.job !== null ? [undone.job] : [];
+    const holders = [before, state].flatMap((each) => ids.flatMap((id) => each.jobs.get(id)?.holder ?? []));
+    const to = [...new Set([undone.by, ...holders])].filter((who) => who !== desk.who);
+    const title = say`Taken back: ${entryName(undone, before)}`;
+    const lines = [say`It was logged by ${person(undone.by)} for ${clock(undone.at)}.`];
+    const job = state.jobs.get(ids[0] ?? '');
+    if (job) return jobCard({ job, state, studio: desk.studio, now: desk.now }, title, { lines, to });
+    return card(title, lines, { to });
   },
 });
+
+/** The time in an Undo button: milliseconds since the epoch in base 36, because a button's id is short. */
+const momentIn = (typed: string | undefined): number | null => {
+  const at = typed === undefined ? Number.NaN : Number.parseInt(typed.trim(), 36);
+  return Number.isFinite(at) ? at : null;
+};

@@ -59,6 +59,7 @@ export class Bench {
   #callOff: (() => void) | null = null;
   #ringing: Promise<void> | null = null;
   #again = false;
+  #closed = false;
   /** What cannot be sent this time. */
   #held: ReadonlySet<string> = new Set();
   #urgency = 0;
@@ -93,6 +94,7 @@ export class Bench {
    * the platform wants: it happens outside of the channel's lock, so that nobody who asks something waits for it.
    */
   wake(): Promise<void> {
+    if (this.#closed) return Promise.resolve();
     this.#again = true;
     if (this.#ringing) void this.#hasten();
     this.#ringing ??= this.#ring().finally(() => {
@@ -118,6 +120,12 @@ export class Bench {
       trouble(error);
       this.#ringAt(clock.now() + TRY_AGAIN_MS);
     }
+  }
+
+  /** Rings no more, whoever wakes it. */
+  close(): void {
+    this.#closed = true;
+    this.sleep();
   }
 
   sleep(): void {
@@ -192,6 +200,7 @@ export class Bench {
 
   #ringAt(at: number): void {
     this.sleep();
+    if (this.#closed) return;
     this.#callOff = this.#parts.clock.wakeAt(at, () => this.wake());
   }
 

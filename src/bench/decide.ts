@@ -1,10 +1,10 @@
-import { isOpen, type JobState } from '../job/state.ts';
+import type { JobState } from '../job/state.ts';
 import { MINUTE } from '../trade/calendar.ts';
 import type { Speed } from '../trade/cure.ts';
 import { Refusal } from '../words/refusal.ts';
-import { clock, joined, people, person, say } from '../words/text.ts';
-import { type BenchEvent, UNDOABLE } from './events.ts';
-import { type BenchState, type CupState, type NumberedEvent, openCups, openJobs, pouredFor, stepForCup } from './fold.ts';
+import { clock, joined, person, say } from '../words/text.ts';
+import type { BenchEvent } from './events.ts';
+import { type BenchState, type CupState, type NumberedEvent, openCups, pouredFor, stepForCup } from './fold.ts';
 
 export interface Said {
   readonly by: string;
@@ -13,8 +13,8 @@ export interface Said {
   readonly now: number;
 }
 
-type Decision = BenchEvent[] | Refusal;
-const stampOf = ({ by, at, now }: Said) => ({ version: 1 as const, at, enteredAt: now, by });
+export type Decision = BenchEvent[] | Refusal;
+export const stampOf = ({ by, at, now }: Said) => ({ version: 1 as const, at, enteredAt: now, by });
 
 export interface CupAsk {
   readonly material: { readonly id: string; readonly name: string };
@@ -113,53 +113,6 @@ function theOne(state: BenchState, only: (cup: CupState) => boolean): CupState |
   });
 }
 
-/** Offers the jobs to others; they stay with their holders until somebody takes them. */
-export function giveOver(jobs: readonly JobState[], to: readonly string[], note: string | null, said: Said): Decision {
-  const open = jobs.filter(isOpen);
-  if (open.length === 0)
-    return new Refusal('nothing-to-hand-over', say`There is no open job here to hand over.`, {
-      example: '/job start name:Lion head',
-    });
-  const others = to.filter((who) => open.some((job) => job.holder !== who));
-  if (others.length === 0)
-    return new Refusal(
-      'nobody-to-take',
-      to.length > 0
-        ? say`A handover needs somebody else to take it; ${people(to)} has it already.`
-        : say`Nobody else is on duty: name whom you hand over to.`,
-      { example: '/handover give to:kim' },
-    );
-  return [{ ...stampOf(said), type: 'HandoverOffered', to: others, jobs: open.map((job) => job.id), note }];
-}
-
-/** Takes the job that is named; or else what was offered to this person, or to others; or else the only open job. */
-export function takeOver(state: BenchState, job: JobState | null, said: Said): Decision {
-  const toMe = state.offers.filter((offer) => offer.to.includes(said.by));
-  const offered = (toMe.length > 0 ? toMe : state.offers).flatMap((offer) =>
-    offer.jobs.flatMap((id) => state.jobs.get(id) ?? []),
-  );
-  const wanted = job ? [job] : offered.length > 0 ? offered : openJobs(state);
-  const taken = wanted.filter((each) => isOpen(each) && each.holder !== said.by);
-  const names = (jobs: readonly JobState[], last: string) =>
-    joined(
-      jobs.map((each) => say`${each.name}`),
-      ', ',
-      last,
-    );
-  if (wanted.length === 0)
-    return new Refusal('nothing-to-take', say`There is no open job here to take over.`, { example: '/job list' });
-  if (taken.length === 0)
-    return new Refusal('already-yours', say`${names(wanted, ' and ')}: you have that already.`, { example: '/handover brief' });
-  if (job === null && offered.length === 0 && taken.length > 1)
-    return new Refusal('which-job', say`Nothing was offered. Which do you take over: ${names(taken, ' or ')}?`, {
-      example: `/handover take job:${taken[0]?.id}`,
-      ways: taken
-        .slice(0, 3)
-        .map((each) => ({ label: `Take ${each.id}`.slice(0, 80), command: 'handover take', options: { job: each.id } })),
-    });
-  return [{ ...stampOf(said), type: 'HandoverTaken', jobs: taken.map((each) => each.id) }];
-}
-
 export const readTemperature = (celsius: number, humidityPercent: number | null, said: Said): Decision => [
   { ...stampOf(said), type: 'TemperatureRead', celsius, humidityPercent },
 ];
@@ -176,50 +129,3 @@ export function snooze(ping: { base: string; endsAt: number | null }, minutes: n
     );
   return [{ ...stampOf(said), type: 'PingSnoozed', ping: ping.base, until: Math.min(wished, latest) }];
 }
-
-/** What to take back: one entry by its number, the last one of a job, or (null) this person's own last one. */
-export type UndoAsk = { readonly entry: number } | { readonly job: JobState } | null;
-
-/** Takes back something that was told. */
-export function undo(
-  log: readonly NumberedEvent[],
-  ask: UndoAsk,
-  said: Said,
-): { events: BenchEvent[]; undone: NumberedEvent } | Refusal {
-  const gone = new Map(log.flatMap((event) => (event.type === 'Undone' ? [[event.target, event] as const] : [])));
-  const live = log.filter((event) => UNDOABLE.has(event.type) && !gone.has(event.seq));
-  const by = ask && 'entry' in ask ? gone.get(ask.entry) : undefined;
-  if (by)
-    return new Refusal('already-undone', say`${person(by.by)} took that back already, at ${clock(by.at)}.`, {
-      example: '/board',
-    });
-  const last =
-    ask === null
-      ? (live.findLast((event) => event.by === said.by) ?? live.at(-1))
-      : live.findLast((event) => ('entry' in ask ? event.seq === ask.entry : concerns(event, ask.job.id)));
-  if (!last)
-    return new Refusal(
-      'nothing-to-undo',
-      say`There is nothing left to undo${ask && 'job' in ask ? say` on ${ask.job.name}` : ''} here.`,
-      {
-        example: '/job list',
-      },
-    );
-  // What another step stands on cannot be pulled out from under it.
-  const later = live.find((event) => event.seq > last.seq && standsOn(event, last));
-  if (later)
-    return new Refusal('not-the-last', say`Something was logged after it, by ${person(later.by)}. Take that back first.`, {
-      example: 'job' in last && last.job !== null ? `/undo job:${last.job}` : '/undo',
-    });
-  return { events: [{ ...stampOf(said), type: 'Undone', target: last.seq }], undone: last };
-}
-
-const CHAIN: ReadonlySet<BenchEvent['type']> = new Set(['StepDone', 'MissedWindowDecided']);
-
-function standsOn(event: NumberedEvent, ground: NumberedEvent): boolean {
-  if (!('job' in ground) || ground.job === null || !concerns(event, ground.job)) return false;
-  return ground.type === 'JobStarted' || (CHAIN.has(ground.type) && CHAIN.has(event.type));
-}
-
-const concerns = (event: NumberedEvent, job: string): boolean =>
-  ('job' in event && event.job === job) || ('jobs' in event && event.jobs.includes(job));

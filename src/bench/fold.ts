@@ -10,7 +10,6 @@ export interface BenchState {
   readonly jobs: ReadonlyMap<string, JobState>;
   readonly cups: ReadonlyMap<string, CupState>;
   readonly temperatures: TemperatureRecord;
-  readonly humidityPercent: number | null;
   /** The handovers that wait to be taken; a job is in one of them at most. */
   readonly offers: readonly Offer[];
   /** When each ping went out. */
@@ -62,7 +61,6 @@ export const EMPTY: BenchState = {
   jobs: new Map(),
   cups: new Map(),
   temperatures: [],
-  humidityPercent: null,
   offers: [],
   sent: new Map(),
   snoozes: [],
@@ -118,7 +116,11 @@ function evolve(state: BenchState, event: NumberedEvent): BenchState {
       const jobs = new Map(state.jobs);
       for (const id of event.jobs) {
         const job = jobs.get(id);
-        if (job) jobs.set(id, { ...job, holder: event.by, touchedSeq: event.seq });
+        const offer = state.offers.find((each) => each.jobs.includes(id));
+        if (!job) continue;
+        // What was said with it is for whoever has the job, not only for the moment in which they took it.
+        const note = offer?.note == null ? [] : [{ at: offer.at, by: offer.from[0] ?? event.by, text: offer.note }];
+        jobs.set(id, { ...job, holder: event.by, touchedSeq: event.seq, notes: [...job.notes, ...note] });
       }
       // What whoever took over has anyway is not waiting for anybody.
       const theirs = [...jobs.values()].filter((job) => job.holder === event.by).map((job) => job.id);
@@ -127,8 +129,10 @@ function evolve(state: BenchState, event: NumberedEvent): BenchState {
     case 'TemperatureRead':
       return {
         ...state,
-        temperatures: [...state.temperatures, { at: event.at, celsius: event.celsius }].sort((a, b) => a.at - b.at),
-        humidityPercent: event.humidityPercent ?? state.humidityPercent,
+        temperatures: [
+          ...state.temperatures,
+          { at: event.at, celsius: event.celsius, humidityPercent: event.humidityPercent },
+        ].sort((a, b) => a.at - b.at),
       };
     case 'PingSnoozed':
       return { ...state, snoozes: [...state.snoozes, { ping: event.ping, until: event.until, by: event.by, seq: event.seq }] };

@@ -84,4 +84,9 @@ export class House {
   sleep(): void {
     for (const bench of this.#benches.values()) bench.sleep();
   }
+
+  /** Rings no more. */
+  close(): void {
+    for (const bench of this.#benches.values()) bench.close();
+  }
 }

@@ -40,9 +40,9 @@ export class Studios {
     return servers;
   }
 
-  /** Calls off all timers. */
-  sleep(): void {
-    for (const house of this.#houses.values()) house.sleep();
+  /** Rings no more. */
+  close(): void {
+    for (const house of this.#houses.values()) house.close();
   }
 }
 

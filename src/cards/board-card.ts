@@ -1,16 +1,22 @@
+import { openCups } from '../bench/fold.ts';
+import { potOverAt } from '../bench/pings.ts';
 import { type Card, card } from '../chat/card.ts';
-import { nextIndex } from '../job/state.ts';
+import { type JobState, nextIndex } from '../job/state.ts';
 import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
 import { isMissed, nextWindow } from '../job/window.ts';
+import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { type BenchView, briefData, byUrgency, cupLines, temperatureLine } from './brief-card.ts';
 import { isoIn } from './iso.ts';
 import { waysOn } from './job-card.ts';
+import { usableLine } from './usable.ts';
 import { jobData, timelineData, windowText } from './words.ts';
 
 /** How much of the past and of the future one board shows, so that it can be read at arm's length. */
 const PAST_ENTRIES = 3;
 const COMING_ENTRIES = 10;
+/** The longest label of a button, in characters. */
+const MOST_LABEL = 80;
 
 /** Every job of the bench: first what is due first, then one common timeline with now marked on it. */
 export function boardCard(view: BenchView): Card {
@@ -18,12 +24,14 @@ export function boardCard(view: BenchView): Card {
   const jobs = byUrgency(view);
   const timelines = jobs.map((job) => ({ job, entries: timelineOf(job, state.temperatures, now) }));
   const first = jobs[0];
+  const late =
+    jobs.some((job) => isMissed(job, state.temperatures, now)) || openCups(state).some((cup) => potOverAt(state, cup) <= now);
   return card(
     say`Board at ${clock(now)}: ${plain(jobs.length === 1 ? '1 open job' : `${jobs.length} open jobs`)}`,
     [
       ...(jobs.length === 0
         ? [say`Nothing is going on here. Start with /job start.`]
-        : jobs.map((job, index) => say`${index + 1}. ${dueLine(job.id, view)}`)),
+        : jobs.flatMap((job, index) => [say`${index + 1}. ${dueLine(job.id, view)}`, ...warning(job, view)])),
       ...cupLines(view),
       ...(jobs.length === 0 ? [] : [say``, ...common(timelines, now)]),
       temperatureLine(view),
@@ -36,11 +44,19 @@ export function boardCard(view: BenchView): Card {
         ),
         jobs: jobs.map(jobData),
       },
-      buttons: first ? waysOn({ job: first, ...view }) : [],
-      tone: jobs.some((job) => isMissed(job, state.temperatures, now)) ? 'late' : 'calm',
+      buttons: first ? waysOn({ job: first, ...view }).map((way) => (jobs.length === 1 ? way : ofJob(way, first.name))) : [],
+      tone: late ? 'late' : 'calm',
     },
   );
 }
+
+/** Among several jobs a button says whose it is, in as many characters as a button has. */
+const ofJob = (way: Way, name: string): Way => ({ ...way, label: shortened(`${way.label}: ${name}`) });
+
+const shortened = (label: string) => (label.length <= MOST_LABEL ? label : `${label.slice(0, MOST_LABEL - 1).trimEnd()}…`);
+
+const warning = (job: JobState, { state, now }: BenchView): Text[] =>
+  job.status === 'active' ? usableLine(job, state, now).map((line) => say`   ${line}`) : [];
 
 /** One job in one line: what to do, by when, who. */
 export function dueLine(id: string, { state, now }: BenchView): Text {

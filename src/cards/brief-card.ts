@@ -8,7 +8,7 @@ import { temperatureText } from '../trade/format.ts';
 import { away, clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { nextLines, progress } from './job-card.ts';
-import { mass, roundTo } from './words.ts';
+import { cupsFor, mass, roundTo } from './words.ts';
 
 export interface BenchView {
   readonly state: BenchState;
@@ -26,14 +26,15 @@ export function byUrgency({ state, now }: BenchView): JobState[] {
   return openJobs(state).sort((a, b) => rank(a) - rank(b) || a.startedAt - b.startedAt);
 }
 
-/** Grams still to mix on a job, by material, for the steps that are not done; what is poured already is off. */
-export function stillToMix(job: JobState, state: BenchState): { material: string; title: string; grams: number }[] {
+/** Grams still to mix on a job, by material, for the steps that are not done, as weighed out; what is poured already is off. */
+function stillToMix(job: JobState, { state, studio }: BenchView): { material: string; title: string; grams: number }[] {
   const left = new Map<string, { material: string; title: string; grams: number }>();
   for (const { plan } of job.steps.slice(nextIndex(job))) {
-    if (!plan.material || plan.grams === null) continue;
+    const cups = cupsFor(plan, studio);
+    if (!plan.material || cups === null) continue;
     const before = left.get(plan.material.id)?.grams ?? 0;
     const poured = pouredFor(state, job, plan.id).reduce((sum, cup) => sum + (cup.grams ?? 0), 0);
-    const grams = before + Math.max(0, plan.grams - poured);
+    const grams = before + Math.max(0, cups.count * cups.grams - poured);
     left.set(plan.material.id, { material: plan.material.id, title: plan.material.name, grams });
   }
   return [...left.values()].filter(({ grams }) => grams >= 0.5);
@@ -46,12 +47,13 @@ export function briefLines(view: BenchView, only?: readonly string[]): Text[] {
   return [...jobs.flatMap((job) => ofJob(job, view)), ...cupLines(view), temperatureLine(view)];
 }
 
-function ofJob(job: JobState, { state, studio, now }: BenchView): Text[] {
-  const left = stillToMix(job, state);
+function ofJob(job: JobState, view: BenchView): Text[] {
+  const { studio } = view;
+  const left = stillToMix(job, view);
   const remarks = [...job.deviations, ...job.notes].sort((a, b) => a.at - b.at);
   return [
     say`${strong(say`${job.name}`)} (${progress(job)}), with ${person(job.holder)}.`,
-    ...nextLines({ job, state, studio, now }).map((line) => say`  ${line}`),
+    ...nextLines({ job, ...view }).map((line) => say`  ${line}`),
     ...(left.length > 0
       ? [
           say`  Still to mix: ${joined(
@@ -64,21 +66,26 @@ function ofJob(job: JobState, { state, studio, now }: BenchView): Text[] {
   ];
 }
 
-export function cupLines({ state }: BenchView): Text[] {
+export function cupLines({ state, now }: BenchView): Text[] {
   return openCups(state).map((cup) => {
     const over = potOverAt(state, cup);
     const amount = cup.grams === null ? say`` : say`${plain(String(cup.grams))} g of `;
-    return say`${cup.id}: ${amount}${cup.material.name}, mixed at ${clock(cup.startedAt)}, good until ${strong(clock(over))} (${away(over)}).`;
+    return say`${cup.id}: ${amount}${cup.material.name}, mixed at ${clock(cup.startedAt)}, ${over <= now ? say`over since ${strong(clock(over))}: do not brush it on` : say`good until ${strong(clock(over))} (${away(over)})`}.`;
   });
 }
 
 export function temperatureLine({ state, studio, now }: BenchView): Text {
-  const celsius = celsiusAt(state.temperatures, now);
-  if (celsius === null) return say`No temperature is logged: the clocks run at the data sheet's speed.`;
-  const humidity = state.humidityPercent === null ? say`` : say`, ${state.humidityPercent} % humidity`;
   const read = state.temperatures.findLast((reading) => reading.at <= now);
-  return say`Bench at ${plain(temperatureText(celsius, studio.units))}${humidity}${read ? say`, read at ${clock(read.at)}` : say``}.`;
+  if (!read) return say`No temperature is logged: the clocks run at the data sheet's speed.`;
+  const damp = dampAt(state, now);
+  const together = damp === read ? say`, ${damp.humidityPercent ?? 0} % humidity` : say``;
+  const apart = damp && damp !== read ? say` Humidity ${damp.humidityPercent ?? 0} %, read at ${clock(damp.at)}.` : say``;
+  return say`Bench at ${plain(temperatureText(read.celsius, studio.units))}${together}, read at ${clock(read.at)}.${apart}`;
 }
+
+/** The last reading that says how damp it is. */
+const dampAt = ({ temperatures }: BenchState, now: number) =>
+  temperatures.findLast((reading) => reading.at <= now && reading.humidityPercent != null);
 
 /** The brief in numbers. */
 export function briefData(view: BenchView, only?: readonly string[]) {
@@ -96,7 +103,7 @@ export function briefData(view: BenchView, only?: readonly string[]) {
         step: job.steps[nextIndex(job)]?.plan.id ?? null,
         opensAt: window ? iso(window.opensAt) : null,
         closesAt: window?.closesAt == null ? null : iso(window.closesAt),
-        stillToMix: stillToMix(job, state).map(({ material, grams }) => ({
+        stillToMix: stillToMix(job, view).map(({ material, grams }) => ({
           material,
           grams: roundTo(grams, studio.scale.stepGrams),
         })),
@@ -111,10 +118,11 @@ export function briefData(view: BenchView, only?: readonly string[]) {
       job: cup.job,
       startedAt: iso(cup.startedAt),
       goodUntil: iso(potOverAt(state, cup)),
+      over: potOverAt(state, cup) <= now,
     })),
     temperature:
       celsiusAt(state.temperatures, now) === null
         ? null
-        : { celsius: celsiusAt(state.temperatures, now), humidityPercent: state.humidityPercent },
+        : { celsius: celsiusAt(state.temperatures, now), humidityPercent: dampAt(state, now)?.humidityPercent ?? null },
   };
 }

@@ -2,16 +2,15 @@ import { type BenchState, pouredFor } from '../bench/fold.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
 import { missedWays } from '../job/decide.ts';
-import type { PlannedStep } from '../job/events.ts';
 import type { StepKind } from '../job/recipe.ts';
 import { isOpen, type JobState, nextIndex } from '../job/state.ts';
 import { timelineOf } from '../job/timeline.ts';
-import { atWork, isMissed, nextWindow } from '../job/window.ts';
-import { batchesOf } from '../trade/batches.ts';
+import { atWork, fingerMayOpen, isMissed, nextWindow, type Window } from '../job/window.ts';
 import type { Way } from '../words/refusal.ts';
 import { away, clock, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
-import { amountText, jobData, timelineData, windowText } from './words.ts';
+import { usableLine } from './usable.ts';
+import { amountText, cupsFor, jobData, timelineData, windowText } from './words.ts';
 
 export interface JobView {
   readonly job: JobState;
@@ -36,32 +35,39 @@ export const mixWay = (job: JobState): Way => ({
 });
 export const tackWay = (job: JobState): Way => ({ label: 'Check tack', command: 'check', options: { job: job.id } });
 
+/** Takes back one entry; its time too, in base 36, so that the button means no other entry after a studio was forgotten. */
+export const undoWay = ({ seq, at }: { readonly seq: number; readonly at: number }): Way => ({
+  label: 'Undo',
+  command: 'undo',
+  options: { entry: String(seq), of: at.toString(36) },
+});
 export const noteWay = (id: string): Way => ({ label: 'Write a note', command: 'job note', options: { job: id }, asks: true });
 
-const takesSeveralCups = ({ grams, mostGrams }: PlannedStep) => grams !== null && batchesOf(grams, mostGrams).count > 1;
-
 /** What can be pressed now, the likeliest first. */
-export function waysOn({ job, state, now }: JobView): Way[] {
+export function waysOn({ job, state, studio, now }: JobView): Way[] {
   const step = job.steps[nextIndex(job)];
   if (job.status === 'held') return [{ label: 'Resume', command: 'job resume', options: { job: job.id } }];
   if (!step || !isOpen(job)) return [];
-  if (isMissed(job, state.temperatures, now)) return missedWays(job);
   const window = nextWindow(job, state.temperatures);
-  const mix = step.plan.material && (!atWork(job, now) || takesSeveralCups(step.plan)) ? [mixWay(job)] : [];
+  if (isMissed(job, state.temperatures, now)) return [...missedWays(job), ...(fingerMayOpen(job, window) ? [tackWay(job)] : [])];
+  const poured = pouredFor(state, job, step.plan.id).length;
+  const cupsLeft = poured < (cupsFor(step.plan, studio)?.count ?? 1);
+  const mix = step.plan.material && (!atWork(job, now) || cupsLeft) ? [mixWay(job)] : [];
   if (window && now < window.opensAt) {
     const wait = job.steps[nextIndex(job) - 1]?.plan.wait;
     const last = job.steps[nextIndex(job) - 1]?.done;
-    return [
-      ...(wait && wait.kind !== 'fixed' ? [tackWay(job)] : []),
-      ...mix,
-      ...(last ? [{ label: 'Undo', command: 'undo', options: { entry: String(last.seq) } }] : []),
-    ];
+    return [...(wait && wait.kind !== 'fixed' ? [tackWay(job)] : []), ...mix, ...(last ? [undoWay(last)] : [])];
   }
   return [...mix, doneWay(job)];
 }
 
-/** The lines that say what is next on a job: what, how much, by when, who. */
+/** The lines that say what is next on a job: what, how much, by when; then whether its clocks can be trusted. */
 export function nextLines(view: JobView): Text[] {
+  const { job, state, now } = view;
+  return [...whatIsNext(view), ...(job.status === 'active' ? usableLine(job, state, now) : [])];
+}
+
+function whatIsNext(view: JobView): Text[] {
   const { job, state, studio, now } = view;
   const step = job.steps[nextIndex(job)]?.plan;
   if (job.status === 'held')
@@ -72,16 +78,21 @@ export function nextLines(view: JobView): Text[] {
   if (isMissed(job, state.temperatures, now))
     return [
       say`${strong(say`Window missed`)}: ${step.title} had to go on by ${clock(window?.closesAt ?? now)}.`,
-      say`Decide: abrade and go on, or scrap the coat.`,
+      decideLine(job, window),
     ];
   const when = window ? windowText(window.opensAt, window.closesAt, now) : say``;
-  const begun = atWork(job, now) ? say` (its cup is poured)` : say``;
+  const poured = pouredFor(state, job, step.id).length;
+  const cups = cupsFor(step, studio)?.count ?? 1;
+  const working = atWork(job, now);
+  const begun = working
+    ? say` (${plain(cups === 1 ? 'its cup is poured' : `${Math.min(poured, cups)} of ${cups} cups poured`)})`
+    : say``;
   const waiting = window !== null && now < window.opensAt;
   const head = waiting
     ? say`${strong(say`Next: ${step.title}`)}, from ${strong(clock(window.opensAt))} (${away(window.opensAt)})${window.closesAt === null ? say`` : say`, no later than ${strong(clock(window.closesAt))}`}.`
     : say`${strong(say`Now: ${step.title}`)}${begun}${window?.closesAt == null ? say`` : say`, ${when}`}.`;
   const wait = job.steps[nextIndex(job) - 1]?.plan;
-  const amount = amountText(step, studio, pouredFor(state, job, step.id).length);
+  const amount = amountText(step, studio, { poured, begun: working });
   return [
     head,
     ...(amount.length > 0 ? [amount] : []),
@@ -89,6 +100,12 @@ export function nextLines(view: JobView): Text[] {
     ...(step.advice === null ? [] : [say`${step.advice}`]),
   ];
 }
+
+/** What can be done about a missed window. */
+export const decideLine = (job: JobState, window: Window | null): Text =>
+  fingerMayOpen(job, window)
+    ? say`Decide: abrade and go on, or scrap the coat. If it is still tacky, check it: the finger goes before the clock.`
+    : say`Decide: abrade and go on, or scrap the coat.`;
 
 function toneOf({ job, state, now }: JobView): Tone {
   if (!isOpen(job) || job.status === 'held') return 'calm';
@@ -101,7 +118,7 @@ function toneOf({ job, state, now }: JobView): Tone {
 export function jobCard(
   view: JobView,
   title: Text,
-  more: { lines?: readonly Text[]; buttons?: readonly Way[]; aside?: boolean } = {},
+  more: { lines?: readonly Text[]; buttons?: readonly Way[]; aside?: boolean; to?: readonly string[] } = {},
 ): Card {
   const { job, state, studio, now } = view;
   return card(title, [...nextLines(view), say`With ${person(job.holder)}.`, ...(more.lines ?? [])], {
@@ -109,6 +126,7 @@ export function jobCard(
     buttons: more.buttons ?? waysOn(view),
     tone: toneOf(view),
     aside: more.aside ?? false,
+    to: more.to ?? [],
   });
 }
 

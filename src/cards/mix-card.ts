@@ -1,6 +1,6 @@
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
-import { grams, massText, millilitres, minutesText, percentText, scaleText } from '../trade/format.ts';
+import { grams, massText, millilitres, minutesText, percentText, scaleText, temperatureText } from '../trade/format.ts';
 import type { Hazard, Material } from '../trade/material.ts';
 import type { Mix } from '../trade/mix.ts';
 import type { Way } from '../words/refusal.ts';
@@ -14,7 +14,11 @@ export interface MixView {
   readonly stepGrams: number;
   /** For which step of which job, if any. */
   readonly forStep: Text | null;
+  /** Why it is another amount than was asked for. */
+  readonly note: Text | null;
   readonly potLifeMinutes: number;
+  /** The bench's temperature; null where none is logged. */
+  readonly celsius: number | null;
   /** The hazards whose caution is shown in full. */
   readonly inFull: readonly Hazard[];
   readonly warning: Text | null;
@@ -43,7 +47,8 @@ export function mixCard(view: MixView): Card {
     [
       ...parts,
       ...added,
-      say`Use within ${strong(plain(minutesText(view.potLifeMinutes)))}${massNote(material)}.`,
+      ...(view.note === null ? [] : [view.note]),
+      potLife(view),
       ...(view.warning === null ? [] : [view.warning]),
       reason(view),
       ...hazardLines(material, view.inFull),
@@ -69,10 +74,20 @@ export function mixCard(view: MixView): Card {
   );
 }
 
-const massNote = ({ reference }: Material): Text =>
-  reference.massGrams === null
-    ? say``
-    : say` (the value holds for ${plain(grams(reference.massGrams, 1))} at ${reference.celsius} °C; more in one cup goes off sooner)`;
+/** "Use within 30 min at 17 °C (20 min at 23 °C and 100 g, says the sheet; more in one cup goes off sooner)." */
+function potLife({ material, potLifeMinutes, celsius, studio }: MixView): Text {
+  const { cure, reference } = material;
+  const sheet = temperatureText(reference.celsius, studio.units);
+  const now = celsius === null || cure === null ? sheet : temperatureText(celsius, studio.units);
+  const much = reference.massGrams === null ? '' : grams(reference.massGrams, 1);
+  const use = strong(plain(minutesText(potLifeMinutes)));
+  if (now === sheet)
+    return much === ''
+      ? say`Use within ${use} at ${plain(sheet)}.`
+      : say`Use within ${use} at ${plain(sheet)} (so says the sheet, of ${plain(much)}; more in one cup goes off sooner).`;
+  const says = plain(`${minutesText(material.potLifeMinutes)} at ${sheet}${much === '' ? '' : ` and ${much}`}`);
+  return say`Use within ${use} at ${plain(now)} (${says}, says the sheet${much === '' ? say`` : say`; more in one cup goes off sooner`}).`;
+}
 
 /** The reason in one line: `135 g = 150 g × 90/100`, how true it came out, and the smallest batch. */
 function reason({ material, mix, stepGrams }: MixView): Text {

@@ -3,14 +3,16 @@ import { leftBehind, type Ping, potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
 import { missedWays } from '../job/decide.ts';
-import { type JobState, nextIndex } from '../job/state.ts';
-import { nextWindow } from '../job/window.ts';
+import { type JobState, nextIndex, nextStep } from '../job/state.ts';
+import { atWork, nextWindow } from '../job/window.ts';
 import { comingShifts } from '../trade/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { away, clock, people, person, plain, say, strong, type Text } from '../words/text.ts';
 import { briefLines } from './brief-card.ts';
 import { isoIn } from './iso.ts';
-import { doneWay, mixWay, tackWay } from './job-card.ts';
+import { decideLine, doneWay, mixWay, tackWay } from './job-card.ts';
+import { takeFromWay, takeWay } from './take-way.ts';
+import { usableLine } from './usable.ts';
 import { amountText, jobData } from './words.ts';
 
 export interface PingView {
@@ -39,8 +41,7 @@ export function pingCard(ping: Ping, view: PingView): Card {
     ...(ping.why === 'unanswered' ? [say`Nobody has answered yet, so this goes to everybody on duty.`] : []),
     ...(ping.why === 'snoozed' ? [say`Snoozed before.`] : []),
   ];
-  const take: Way[] =
-    ping.why === 'unanswered' && job ? [{ label: 'Take over', command: 'handover take', options: { job: job.id } }] : [];
+  const take: Way[] = ping.why === 'unanswered' && job ? [takeFromWay(job)] : [];
   const again: Way = { label: 'Snooze', command: 'snooze', options: { ping: ping.base } };
   return card(title, [...lines.filter((line) => line.length > 0), ...notes], {
     data: {
@@ -69,30 +70,43 @@ function saidOf(ping: Ping, view: PingView): Said {
   const cup = ping.cup === null ? undefined : state.cups.get(ping.cup);
   if (cup) {
     const over = potOverAt(state, cup);
+    const owner = cup.job === null ? undefined : state.jobs.get(cup.job);
     const buttons = [
+      ...(owner?.status === 'active' && nextStep(owner)?.plan.id === cup.step ? [doneWay(owner)] : []),
       { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
       { label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } },
     ];
+    const step = owner?.steps.find(({ plan }) => plan.id === cup.step)?.plan.title;
+    const whose = owner
+      ? say`For ${step === undefined ? say`` : say`${step}, `}${owner.name}, with ${person(owner.holder)}.`
+      : say`Mixed by ${person(cup.by)}.`;
+    const of = owner ? say` (${owner.name})` : say``;
     if (ping.kind === 'pot-low')
       return {
-        title: over > now ? say`Use up ${cup.id}: pot life ends ${away(over)}` : say`${cup.id} is over: do not brush it on`,
+        title:
+          over > now ? say`Use up ${cup.id}${of}: pot life ends ${away(over)}` : say`${cup.id} is over${of}: do not brush it on`,
         lines: [
           say`${cup.material.name}, mixed at ${clock(cup.startedAt)}, ${over > now ? plain('is') : plain('was')} good until ${strong(clock(over))}.`,
+          whose,
         ],
         tone: 'soon',
         buttons,
       };
     return {
-      title: say`${cup.id} is over: do not brush it on`,
+      title: say`${cup.id} is over${of}: do not brush it on`,
       lines: [
         say`The pot life of ${cup.material.name}, mixed at ${clock(cup.startedAt)}, ended at ${clock(over)}. Spread out what is left to let its heat go, and discard it once cured.`,
+        whose,
       ],
       tone: 'late',
       buttons,
     };
   }
   const job = ping.job === null ? undefined : state.jobs.get(ping.job);
-  if (job) return saidOfJob(ping, job, view);
+  if (job) {
+    const said = saidOfJob(ping, job, view);
+    return { ...said, lines: [...said.lines, ...usableLine(job, state, now)] };
+  }
   return ping.kind === 'digest' ? digest(view) : handoverWords(ping, view);
 }
 
@@ -109,11 +123,12 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       : gone
         ? say`The window closed at ${strong(clock(closesAt))}.`
         : say`No later than ${strong(clock(closesAt))} (${away(closesAt)}).`;
-  const amount = step ? amountText(step, studio, pouredFor(state, job, step.id).length) : say``;
+  const poured = step ? pouredFor(state, job, step.id).length : 0;
+  const amount = step ? amountText(step, studio, { poured, begun: atWork(job, now) }) : say``;
   const who = say`With ${person(job.holder)}.`;
   const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
   const decision = {
-    lines: [until, say`Decide: abrade and go on, or scrap the coat.`, who],
+    lines: [until, decideLine(job, window), who],
     tone: 'late' as const,
     buttons: missedWays(job),
   };
@@ -171,13 +186,10 @@ function handoverWords(ping: Ping, { state, studio, now }: PingView): Said {
     return {
       title: say`Nobody has taken the handover yet`,
       lines: [
-        say`${people(offer.from)} offered ${offer.jobs.flatMap((id, index) => say`${index > 0 ? say`, ` : say``}${state.jobs.get(id)?.name ?? id}`)} to ${people(offer.to)} at ${clock(offer.at)}. Until it is taken, both sides get its pings.`,
+        say`${people(offer.from.slice(0, 1))} offered ${offer.jobs.flatMap((id, index) => say`${index > 0 ? say`, ` : say``}${state.jobs.get(id)?.name ?? id}`)} to ${people(offer.to)} at ${clock(offer.at)}. Until it is taken, both sides get its pings.`,
       ],
       tone: 'soon',
-      buttons: [
-        { label: 'Take over', command: 'handover take', options: {} },
-        { label: 'Brief', command: 'handover brief', options: {} },
-      ],
+      buttons: [takeWay(offer), { label: 'Brief', command: 'handover brief', options: {} }],
     };
   const [shift, next] = comingShifts(studio.shifts, studio.zone, now);
   const over = shift && next ? leftBehind(state, studio, shift, next) : [];

@@ -2,7 +2,7 @@ import type { Studio } from '../bench/studio.ts';
 import type { PlannedStep } from '../job/events.ts';
 import type { JobState } from '../job/state.ts';
 import type { TimelineEntry } from '../job/timeline.ts';
-import { batchesOf } from '../trade/batches.ts';
+import { cupsOf } from '../trade/batches.ts';
 import { massText } from '../trade/format.ts';
 import { clock, plain, say, strong, type Text } from '../words/text.ts';
 
@@ -22,18 +22,30 @@ export function windowText(opensAt: number, closesAt: number | null, now: number
   return now < opensAt ? say`opens at ${clock(opensAt)}${until}` : say`open now${until}`;
 }
 
-/** How much a step takes, and of what: "Mix 240 g of brush-on urethane, 0.56 mm thick". Empty for bare handiwork. `poured`: its cups so far. */
-export function amountText(step: PlannedStep, studio: Studio, poured = 0): Text {
+/** The cups that a step takes, as this studio's scale will show them; null for bare handiwork and where no area is given. */
+export const cupsFor = ({ grams, mostGrams, ratio }: PlannedStep, { scale }: Studio) =>
+  grams === null ? null : cupsOf(grams, mostGrams, ratio, scale);
+
+/**
+ * How much a step takes, and of what: "Mix 240 g of brush-on urethane (0.56 mm thick)". Empty for bare handiwork, and where
+ * all that it takes is in the cup. `poured`: its cups so far; `begun`: hands are at work with them.
+ */
+export function amountText(step: PlannedStep, studio: Studio, { poured, begun }: { poured: number; begun: boolean }): Text {
   if (step.material === null) return say``;
-  const layer = step.layerMillimetres === null ? '' : ` (${millimetresText(step.layerMillimetres)} thick)`;
-  if (step.grams === null)
-    return say`Mix ${step.material.name}${plain(layer)}; no area is given, so the amount is yours to judge.`;
-  const { count, grams } = batchesOf(step.grams, step.mostGrams);
-  const cups =
-    count === 1
-      ? say``
-      : say`, in ${strong(say`${count} cups of ${mass(grams, studio)}`)}, one after the other${poured > 0 ? say`; ${poured} poured so far` : say``}`;
-  return say`Mix ${mass(step.grams, studio)} of ${step.material.name}${plain(layer)}${cups}.`;
+  const { name } = step.material;
+  const thick = step.layerMillimetres === null ? '' : `${millimetresText(step.layerMillimetres)} thick`;
+  const layer = thick === '' ? '' : ` (${thick})`;
+  const cups = cupsFor(step, studio);
+  if (begun && poured >= (cups?.count ?? 1)) return say``;
+  if (cups === null || step.grams === null)
+    return say`Mix ${name}${plain(layer)}; no area is given, so the amount is yours to judge.`;
+  const { count, grams, raised } = cups;
+  if (raised)
+    return say`Mix ${mass(grams, studio)} of ${name} (${mass(step.grams, studio)} are needed${plain(thick === '' ? '' : `, ${thick}`)}; less cannot be weighed true).`;
+  if (count === 1) return say`Mix ${mass(grams, studio)} of ${name}${plain(layer)}.`;
+  if (poured > 0 && poured < count)
+    return say`Still to mix: ${strong(say`${count - poured} of ${count} cups`)}, ${mass(grams, studio)} of ${name} each${plain(layer)}.`;
+  return say`Mix ${mass(grams * count, studio)} of ${name}${plain(layer)}, in ${strong(say`${count} cups of ${mass(grams, studio)}`)}, one after the other.`;
 }
 
 export const jobData = (job: JobState) => ({

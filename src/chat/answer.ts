@@ -1,5 +1,5 @@
 import { isRefusal, type Way } from '../words/refusal.ts';
-import { say, type Text } from '../words/text.ts';
+import { code, say, type Text } from '../words/text.ts';
 import type { Answer } from './card.ts';
 
 /** A refusal has no title of its own; what matters most about it is that everything is as before. */
@@ -7,7 +7,7 @@ export const titleOf = (answer: Answer): Text => (isRefusal(answer) ? say`Nothin
 
 export const linesOf = (answer: Answer): readonly Text[] =>
   isRefusal(answer)
-    ? [answer.message, ...(answer.example === undefined ? [] : [say`For example: ${answer.example}`])]
+    ? [answer.message, ...(answer.example === undefined ? [] : [say`For example: ${code(answer.example)}`])]
     : answer.lines;
 
 export const buttonsOf = (answer: Answer): readonly Way[] => (isRefusal(answer) ? answer.ways : answer.buttons);

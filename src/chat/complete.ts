@@ -15,8 +15,15 @@ export interface Offer {
   readonly title: string;
 }
 
-/** What to offer, under the `complete` word of the options that take it. */
-export type Suppliers = Readonly<Record<string, () => readonly Offer[]>>;
+/** For which option something is offered: its name, the other options as far as they are filled in, and its own beginning. */
+export interface Asking {
+  readonly name: string;
+  readonly others: Readonly<Record<string, string>>;
+  readonly typed: string;
+}
+
+/** What to offer, the likeliest first, under the `complete` word of the options that take it. */
+export type Suppliers = Readonly<Record<string, (asking: Asking) => readonly Offer[]>>;
 
 /** Completes the end of a line that is being typed: commands, subcommands, options not used yet, and values. */
 export function complete<Desk>(registry: Registry<Desk>, line: string, suppliers: Suppliers): Completion {
@@ -60,7 +67,10 @@ function completeOptions<Desk>({ options }: Declaration<Desk>, line: string, aft
   const option = last ? options.find(({ name }) => name === last.name) : headOption(options);
   const typed = typedEnd(rest, last?.name);
   if (option && (last || head)) {
-    const candidates = valuesFor(option, typed.replace(/^["“]/, ''), suppliers).map(writeValue);
+    const done = last ? values.slice(0, -1) : [];
+    const before = last && head ? [{ name: headOption(options)?.name ?? '', value: head }] : [];
+    const others = Object.fromEntries([...before, ...done].map(({ name, value }) => [name, value.text]));
+    const candidates = valuesFor(option, typed.replace(/^["“]/, ''), others, suppliers).map(writeValue);
     const names = last ? [] : namesBeginning(typed);
     if (candidates.length + names.length > 0) return { from: line.length - typed.length, candidates: [...candidates, ...names] };
   }
@@ -87,32 +97,45 @@ function typedEnd(rest: string, name: string | undefined): string {
 }
 
 /** The values that an option offers for what has been typed of one. */
-function valuesFor(option: Option, typed: string, suppliers: Suppliers): string[] {
+function valuesFor(option: Option, typed: string, others: Asking['others'], suppliers: Suppliers): string[] {
   if (option.choices.length > 0) return beginning(typed, option.choices);
   if (option.kind === 'boolean') return beginning(typed, ['yes', 'no']);
+  const { before, named, last } = listed(option, typed);
+  const offers = offered(option, last, others, suppliers).filter(({ value }) => !named.includes(value.toLowerCase()));
   return beginning(
-    typed,
-    offered(option, suppliers).map(({ value }) => value),
-  );
+    last,
+    offers.map(({ value }) => value),
+  ).map((value) => `${before}${value}`);
+}
+
+/**
+ * Of several people only the last is still being typed: what stands before it, whom it names (in small letters, without
+ * their "@"), and the last. All else is one value.
+ */
+export function listed({ kind, complete: word }: Option, typed: string): { before: string; named: string[]; last: string } {
+  const many = word === 'person' && kind === 'string';
+  const [, before = '', last = typed] = many ? (/^(.*[,;]\s*)?([^,;]*)$/s.exec(typed) ?? []) : [];
+  const named = before.split(/[,;]/).map((name) => name.trim().replace(/^@/, '').toLowerCase());
+  return { before, named: named.filter((name) => name !== ''), last };
 }
 
 /** What an option offers where people pick from a list: found by its value or by any word of its title, the best first. */
-export function offersFor(option: Option, typed: string, suppliers: Suppliers): Offer[] {
+export function offersFor(option: Option, typed: string, others: Asking['others'], suppliers: Suppliers): Offer[] {
   const word = typed.trim().toLowerCase();
   const rank = ({ value, title }: Offer) => {
     if (value.toLowerCase().startsWith(word)) return 0;
     if (title.toLowerCase().startsWith(word)) return 1;
     return `${value} ${title}`.toLowerCase().includes(word) ? 2 : 3;
   };
-  return offered(option, suppliers)
+  return offered(option, typed, others, suppliers)
     .map((offer) => ({ offer, rank: rank(offer) }))
     .filter(({ rank: each }) => each < 3)
     .sort((one, other) => one.rank - other.rank)
     .map(({ offer }) => offer);
 }
 
-const offered = ({ complete: word }: Option, suppliers: Suppliers): readonly Offer[] =>
-  (word !== undefined && Object.hasOwn(suppliers, word) && suppliers[word]?.()) || [];
+const offered = ({ name, complete: word }: Option, typed: string, others: Asking['others'], suppliers: Suppliers) =>
+  (word !== undefined && Object.hasOwn(suppliers, word) && suppliers[word]?.({ name, others, typed })) || [];
 
 const beginning = (prefix: string, candidates: readonly string[]) =>
   candidates.filter((candidate) => candidate.toLowerCase().startsWith(prefix.toLowerCase()));

@@ -1,6 +1,6 @@
 import { nearest } from '../words/nearest.ts';
 import { Refusal } from '../words/refusal.ts';
-import { plain, say, strong, type Text } from '../words/text.ts';
+import { code, plain, say, strong, type Text } from '../words/text.ts';
 import { type Answer, card } from './card.ts';
 import type { Declaration, Entry } from './declaration.ts';
 import type { Option } from './option.ts';
@@ -19,7 +19,7 @@ export function helpFor<Desk>(registry: Registry<Desk>, topic = ''): Answer {
   const close = nearest(path, new Set(topics));
   const hint = plain(close.length > 0 ? `Did you mean ${close.map((name) => `/${name}`).join(', ')}?` : 'See /help.');
   return new Refusal('unknown-topic', say`There is no help on ${topic}. ${hint}`, {
-    example: `/help ${close[0] ?? registry.entries[0]?.name ?? ''}`.trim(),
+    example: topicLine(close[0] ?? registry.entries[0]?.name ?? ''),
   });
 }
 
@@ -28,7 +28,7 @@ function overview<Desk>({ entries }: Registry<Desk>): Answer {
     const parts = entry.grouped ? ` ${entry.declarations.map(({ part }) => part).join(' | ')}` : '';
     return say`${strong(plain(`/${entry.name}${parts}`))} ${plain(entry.summary)}`;
   });
-  const more = say`For one of them: /help and its name.`;
+  const more = say`For one of them, or for a part of one: ${code(topicLine(entries[0]?.name ?? ''))}`;
   return card(say`Commands`, [...lines, more], {
     data: dataOf(entries.flatMap((entry) => entry.declarations)),
     aside: true,
@@ -36,9 +36,9 @@ function overview<Desk>({ entries }: Registry<Desk>): Answer {
 }
 
 function groupDetail<Desk>({ name, summary, declarations }: Entry<Desk>): Answer {
-  const lines = declarations.map(
-    ({ path, summary: does, examples }) => say`${strong(plain(`/${path}`))} ${plain(does)} Example: ${plain(examples[0])}`,
-  );
+  const lines = declarations.map((each) => {
+    return say`${strong(plain(`/${each.path}`))} ${plain(sentence(each.summary))} ${exampleLine(each, each.examples[0])}`;
+  });
   return card(say`${plain(`/${name}`)}`, [say`${plain(summary)}`, ...lines], {
     data: dataOf(declarations),
     aside: true,
@@ -50,19 +50,30 @@ function detail<Desk>(declaration: Declaration<Desk>): Answer {
   const lines: Text[] = [
     say`${plain(summary)}`,
     ...options.map((option) => say`${strong(plain(option.name))} ${plain(optionLine(option))}`),
-    ...examples.map((example) => say`Example: ${plain(example)}`),
+    ...examples.map((example) => exampleLine(declaration, example)),
   ];
   if (manage) lines.push(say`Only for those who manage the server.`);
   return card(say`${plain(`/${path}`)}`, lines, { data: dataOf([declaration]), aside: true });
 }
 
 function optionLine(option: Option): string {
-  const about = /[.?!]$/.test(option.about) ? option.about : `${option.about}.`;
-  return `(${option.required ? 'required' : 'optional'}) ${about}${takes(option)}`;
+  return `(${option.required ? 'required' : 'optional'}) ${sentence(option.about)}${takes(option)}`;
 }
+
+/** On the platform a file is attached, so that a line which names one can be typed in the local chat alone. */
+const exampleLine = <Desk>({ options }: Declaration<Desk>, example: string): Text =>
+  options.some(({ kind }) => kind === 'attachment')
+    ? say`Example, in the local chat: ${code(example)}`
+    : say`Example: ${code(example)}`;
+
+/** A line that works wherever it is typed: the platform takes no value without its option. */
+const topicLine = (topic: string): string => (topic === '' ? '/help' : `/help topic:${topic}`);
+
+const sentence = (words: string): string => (/[.?!]$/.test(words) ? words : `${words}.`);
 
 function takes({ kind, choices, least, most }: Option): string {
   if (choices.length > 0) return ` One of: ${choices.join(', ')}.`;
+  if (kind === 'attachment') return ' Attach a file, or in the local chat give its path.';
   if (kind === 'boolean') return ' Yes or no.';
   if (kind === 'integer') return ` A whole number${range({ least, most })}.`;
   if (kind === 'number') return ` A number${range({ least, most })}.`;

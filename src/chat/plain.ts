@@ -34,6 +34,7 @@ function spanText(span: Span, reader: Reader & { colour: boolean }): string {
     case 'plain':
       return span.text;
     case 'quoted':
+    case 'code':
       return harmless(span.text);
     case 'strong': {
       // Bold within bold would end too early, so only the outermost is marked.

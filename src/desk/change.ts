@@ -8,14 +8,14 @@ import type { Text } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import { job as jobNamed, moment } from './resolve.ts';
 
-/** One change to one job: which job, when, decided and stored as one, and its card afterwards. */
+/** One change to one job: which job, when, decided and stored as one, and its card afterwards; `told`: its holder must hear. */
 export async function changeJob(
   desk: Desk,
   typedJob: string | undefined,
   typedAt: string | undefined,
   decide: (job: JobState, told: Told) => JobEvent[] | Refusal,
   title: (after: JobState, before: JobState) => Text,
-  lines: (after: JobState, before: JobState) => readonly Text[] = () => [],
+  { lines = () => [], told = false }: { lines?: (after: JobState, before: JobState) => readonly Text[]; told?: boolean } = {},
 ): Promise<Card | Refusal> {
   const at = moment(desk, typedAt);
   if (isRefusal(at)) return at;
@@ -29,7 +29,9 @@ export async function changeJob(
   if (isRefusal(decided)) return decided;
   const after = before && decided.state.jobs.get(before.id);
   if (!before || !after) throw new Error('a job that was changed is not on the bench');
+  const { holder } = after;
   return jobCard({ job: after, state: decided.state, studio: desk.studio, now: desk.now }, title(after, before), {
     lines: lines(after, before),
+    to: told && holder !== desk.who ? [holder] : [],
   });
 }

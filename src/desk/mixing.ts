@@ -1,15 +1,16 @@
 import { DateTime } from 'luxon';
 import type { BenchState } from '../bench/fold.ts';
+import { cupsFor } from '../cards/words.ts';
 import type { JobState } from '../job/state.ts';
 import { nextStep } from '../job/state.ts';
 import type { Amount } from '../trade/amount.ts';
-import { batchesOf } from '../trade/batches.ts';
 import { MINUTE } from '../trade/calendar.ts';
 import { waitOver } from '../trade/cure.ts';
 import type { Hazard, Material } from '../trade/material.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
 import type { Desk } from './desk.ts';
+import { mixLine } from './examples.ts';
 
 export const speedOf = (material: Material) =>
   material.cure ? { law: material.cure, referenceCelsius: material.reference.celsius } : null;
@@ -18,20 +19,34 @@ export const speedOf = (material: Material) =>
 export const potLifeNow = (state: BenchState, material: Material, now: number): number =>
   (waitOver(state.temperatures, speedOf(material), now, material.potLifeMinutes) - now) / MINUTE;
 
-/** What a job's next step takes, as an amount to mix: one cup of it, where it takes several. */
-export function amountForNext(job: JobState): { materialId: string; amount: Amount; cups: number } | Refusal {
+interface ForNext {
+  readonly materialId: string;
+  /** Of one cup, where the step takes several. */
+  readonly amount: Amount;
+  readonly cups: number;
+  /** What the step needs, in grams. */
+  readonly neededGrams: number;
+}
+
+/** What a job's next step takes, as an amount to mix that can be weighed true. */
+export function amountForNext(job: JobState, desk: Desk): ForNext | Refusal {
   const plan = nextStep(job)?.plan;
-  if (!plan) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`, { example: '/job list' });
+  if (!plan) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`, { example: `/job show job:${job.id}` });
   if (!plan.material)
     return new Refusal('nothing-to-mix', say`${plan.title} needs no mix.`, {
-      example: '/mix material:brush-urethane amount:500 g',
+      example: mixLine(desk),
     });
-  if (plan.grams === null)
+  const cups = cupsFor(plan, desk.studio);
+  if (plan.grams === null || cups === null)
     return new Refusal('amount-missing', say`${job.name} was started without an area, so ${plan.title} needs an amount.`, {
       example: `/mix job:${job.id} amount:300 g`,
     });
-  const { count, grams } = batchesOf(plan.grams, plan.mostGrams);
-  return { materialId: plan.material.id, amount: { quantity: { kind: 'mass', grams }, of: null }, cups: count };
+  return {
+    materialId: plan.material.id,
+    amount: { quantity: { kind: 'mass', grams: cups.askGrams }, of: null },
+    cups: cups.count,
+    neededGrams: plan.grams,
+  };
 }
 
 /**

@@ -1,13 +1,15 @@
 import type { BenchState } from '../bench/fold.ts';
 import { openJobs } from '../bench/fold.ts';
+import { isoIn } from '../cards/iso.ts';
+import { MOST_BUTTONS } from '../chat/card.ts';
 import { isOpen, type JobState } from '../job/state.ts';
-import { celsiusAt } from '../trade/cure.ts';
 import type { Material, Use } from '../trade/material.ts';
 import { momentOf } from '../trade/moment.ts';
 import { named, nearest } from '../words/nearest.ts';
-import { Refusal } from '../words/refusal.ts';
+import { Refusal, type Way } from '../words/refusal.ts';
 import { joined, plain, quoted, say, type Text } from '../words/text.ts';
 import type { Desk } from './desk.ts';
+import { again, givenOf, line, startLine, type Typed } from './examples.ts';
 
 /** The candidates as "a, b or c". */
 const choices = (names: readonly string[], most = 8): Text =>
@@ -50,68 +52,92 @@ export function pick<T extends { id: string; name: string }>(
   });
 }
 
-export const material = (desk: Desk, typed: string, option = 'material'): Material | Refusal =>
-  pick('material', typed, desk.materials, (id) => `${option}:${id}`);
+/** The named material. `lineOf`: the line that an example would be. */
+export const material = (
+  desk: Desk,
+  typed: string,
+  lineOf = (id: string) => line('material show', { material: id }),
+): Material | Refusal => pick('material', typed, desk.materials, lineOf);
 
 /** The material for a role: the named one, or the only one that there is for it. */
 export function materialFor(desk: Desk, role: Use, typed: string | undefined): Material | Refusal {
   const fit = desk.materials.filter((each) => each.use.includes(role));
+  const lineOf = (id: string | undefined) => startLine(desk, id === undefined ? {} : { [role]: id });
   if (typed === undefined) {
     if (fit.length === 1) return fit[0] as Material;
     return new Refusal(
       `${role}-missing`,
       say`Which material for the ${plain(role)}? There is ${choices(fit.map((each) => each.id))}.`,
-      { example: `${role}:${fit[0]?.id ?? '…'}` },
+      { example: lineOf(fit[0]?.id) },
     );
   }
-  const found = material(desk, typed, role);
-  if (found instanceof Refusal || found.use.includes(role)) return found;
+  const found = pick('material', typed, desk.materials, lineOf);
+  // What is offered must do for the role.
+  if (found instanceof Refusal) return pick('material', typed, fit, lineOf);
+  if (found.use.includes(role)) return found;
   return new Refusal(
     'wrong-use',
     say`${found.name} is a material for ${plain(found.use.join(', '))}, not for the ${plain(role)}. For that there is ${choices(fit.map((each) => each.id))}.`,
-    {
-      example: `${role}:${fit[0]?.id ?? '…'}`,
-    },
+    { example: lineOf(fit[0]?.id) },
   );
 }
 
+/** Who asks for a job: the command, with its other options as they would be typed, so that a refusal can offer what to press. */
+export interface Asked {
+  readonly desk: Pick<Desk, 'recipes' | 'materials'>;
+  readonly command: string;
+  readonly options?: Typed;
+}
+
+/** Where nobody says which materials the studio has. */
+const START_LINE = '/job start name:Lion head skin:brush-urethane shell:shell-paste';
+const MOST_LABEL = 80;
+
 /** The job that is meant: the named one, or the only open one. */
-export function job(state: BenchState, typed: string | undefined): JobState | Refusal {
+export function job(state: BenchState, typed: string | undefined, asked?: Asked): JobState | Refusal {
   const all = [...state.jobs.values()];
-  const example = (id: string) => `job:${id}`;
-  if (typed !== undefined) return pick('job', typed, [...all.filter(isOpen), ...all.filter((each) => !isOpen(each))], example);
+  const start = asked ? startLine(asked.desk) : START_LINE;
+  const lineOf = (id: string) => (asked ? line(asked.command, { ...asked.options, job: id }) : `job:${id}`);
+  if (typed !== undefined)
+    return pick('job', typed, [...all.filter(isOpen), ...all.filter((each) => !isOpen(each))], (id) =>
+      all.length === 0 ? start : lineOf(id),
+    );
   const open = openJobs(state);
   if (open.length === 1) return open[0] as JobState;
   if (open.length > 1)
     return new Refusal('which-job', say`Which job? On this bench there is ${choices(open.map((each) => each.id))}.`, {
-      example: example(open[0]?.id ?? '…'),
+      example: lineOf(open[0]?.id ?? ''),
+      ways: asked ? open.slice(0, MOST_BUTTONS).map((each) => jobWay(each, open, asked)) : [],
     });
   const last = all.at(-1);
   if (last)
     return new Refusal(
       'no-open-job',
       say`There is no open job on this bench; the last was ${last.name}, now ${plain(last.status)}.`,
-      { example: '/job start name:Lion head' },
+      { example: start },
     );
-  return new Refusal('no-open-job', say`There is no job on this bench yet.`, { example: '/job start name:Lion head' });
+  return new Refusal('no-open-job', say`There is no job on this bench yet.`, { example: start });
+}
+
+/** The same command for this job; its label is the job's name, and its id where another has that name. */
+function jobWay({ id, name }: JobState, open: readonly JobState[], { command, options = {} }: Asked): Way {
+  const alone = open.filter((each) => each.name === name).length === 1 && name.length <= MOST_LABEL;
+  return { label: alone ? name : id, command, options: { ...givenOf(options), job: id } };
 }
 
 /** The job that is meant if one is: named, or the only open one; null where the bench leaves it open. */
-export function jobIfAny(state: BenchState, typed: string | undefined): JobState | null | Refusal {
-  if (typed !== undefined) return job(state, typed);
+export function jobIfAny(state: BenchState, typed: string | undefined, asked?: Asked): JobState | null | Refusal {
+  if (typed !== undefined) return job(state, typed, asked);
   const open = openJobs(state);
   return open.length === 1 ? (open[0] as JobState) : null;
 }
 
-/** When something happened: now, unless it was backdated. */
-export function moment(desk: Desk, typed: string | undefined): number | Refusal {
-  return typed === undefined ? desk.now : momentOf(typed, desk.now, desk.studio.zone);
+/** When something happened: now, unless it was backdated. `lineOf`: the line that an example would be. */
+export function moment(desk: Desk, typed: string | undefined, lineOf?: (at: string) => string): number | Refusal {
+  if (typed === undefined) return desk.now;
+  const at = momentOf(typed, desk.now, desk.studio.zone);
+  return at instanceof Refusal && lineOf ? again(at, { example: lineOf('10m ago') }) : at;
 }
 
-/** Warns where the bench is too cold or too warm for the material's times to mean anything. */
-export function outsideUsable(state: BenchState, used: Material, now: number): Text | null {
-  const celsius = celsiusAt(state.temperatures, now);
-  if (celsius === null || used.usable === null) return null;
-  if (celsius >= used.usable.fromCelsius && celsius <= used.usable.untilCelsius) return null;
-  return say`The bench is at ${Number(celsius.toFixed(1))} °C; ${used.name} is made for ${used.usable.fromCelsius} to ${used.usable.untilCelsius} °C. Trust no clock here: check by touch.`;
-}
+/** A moment as text that means the same one whenever it is read; undefined where it is now. */
+export const atText = (desk: Desk, at: number): string | undefined => (at === desk.now ? undefined : isoIn(desk.studio.zone)(at));

@@ -5,7 +5,7 @@ import { Refusal } from '../words/refusal.ts';
 import { clock, joined, person, say } from '../words/text.ts';
 import type { JobEvent, MissedChoice, TackResult } from './events.ts';
 import { isOpen, type JobState, nextIndex, type StepState } from './state.ts';
-import { isMissed, nextWindow, windowOf } from './window.ts';
+import { fingerMayOpen, isMissed, nextWindow, type Window, windowOf } from './window.ts';
 
 /** Who says it, when it happened, and what time it is; and the temperatures that its waits went through. */
 export interface Told {
@@ -21,6 +21,8 @@ const stampOf = ({ by, at, now }: Told, job: JobState) => ({ version: 1 as const
 
 /** A second "done" this soon after somebody else's is taken for the same step, not for the next one. */
 const SAME_STEP_MINUTES = 2;
+/** Said of a coat that went on after the end of its window. */
+const LATE_REMARK = 'its window was over by the clock, and it was still tacky to the touch';
 /** Logged this little before the window opens is no deviation: nobody's watch is that good. */
 const EARLY_SLACK_MINUTES = 1;
 
@@ -39,7 +41,7 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
   if (step?.done) return alreadyDone(step, step.done);
   const closed = whyNotNow(job);
   if (closed) return closed;
-  if (!step) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`);
+  if (!step) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`, { example: `/job show job:${job.id}` });
   if (target > nextIndex(job)) return outOfOrder(job, step);
   const before = job.steps[target - 1]?.done;
   if (before && told.at < before.at)
@@ -47,7 +49,7 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
       'out-of-order',
       say`${step.plan.title} cannot have been done before ${job.steps[target - 1]?.plan.title ?? ''}, which was at ${clock(before.at)}.`,
       {
-        example: `/done step:${step.plan.id}`,
+        example: `/done job:${job.id} step:${step.plan.id}`,
       },
     );
   const window = windowOf(job, target, told.record);
@@ -57,14 +59,26 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
     return new Refusal(
       'just-logged',
       say`${job.steps[target - 1]?.plan.title ?? ''} was logged by ${person(before.by)} at ${clock(before.at)}, just now. Next is ${step.plan.title}: name it if you mean that one.`,
-      { example: `/done step:${step.plan.id}` },
+      { example: `/done job:${job.id} step:${step.plan.id}` },
     );
-  if (isMissed(job, told.record, told.at)) return windowMissed(job, step, window?.closesAt ?? told.now);
-  return [{ ...stampOf(told, job), type: 'StepDone', step: step.plan.id, note, offPlan: tooSoon ? 'early' : null }];
+  if (isMissed(job, told.record, told.at)) return windowMissed(job, step, window, told.now);
+  const remark = window?.why === 'touched-late' && isMissed(untouched(job), told.record, told.at) ? LATE_REMARK : null;
+  return [
+    {
+      ...stampOf(told, job),
+      type: 'StepDone',
+      step: step.plan.id,
+      note: [note, remark].filter((each) => each !== null).join('; ') || null,
+      offPlan: tooSoon ? 'early' : null,
+    },
+  ];
 }
 
-/** Somebody touched the last coat. */
-export function check(job: JobState, result: TackResult, told: Told): Decision {
+/** The job as the clock alone sees it. */
+const untouched = (job: JobState): JobState => ({ ...job, steps: job.steps.map((step) => ({ ...step, check: null })) });
+
+/** Why nobody can have touched the last coat at `at`; null where it can be told. */
+export function whyNoCheck(job: JobState, at: number): Refusal | null {
   const closed = whyNotNow(job);
   if (closed) return closed;
   const last = job.steps[nextIndex(job) - 1];
@@ -72,19 +86,31 @@ export function check(job: JobState, result: TackResult, told: Told): Decision {
     return new Refusal(
       'nothing-to-check',
       say`Nothing on ${job.name} is curing that a finger could tell: no coat or shell was logged last.`,
-      { example: '/done' },
+      { example: `/job show job:${job.id}` },
     );
-  if (result === 'past' && last.plan.wait.untilMinutes === null)
-    return new Refusal('no-end', say`${last.plan.title} cannot be past: its wait has no end. If it is cured, it is ready.`, {
-      example: '/check result:ready',
-    });
-  if (told.at < last.done.at)
+  if (at < last.done.at)
     return new Refusal(
       'out-of-order',
       say`${last.plan.title} was finished at ${clock(last.done.at)}; a check cannot have been before that.`,
-      { example: '/check result:ready at:5m ago' },
+      { example: `/check job:${job.id} result:ready` },
     );
-  return [{ ...stampOf(told, job), type: 'TackChecked', step: last.plan.id, result }];
+  return null;
+}
+
+/** Whether the last coat can go past the point at which it takes another one. */
+export const hasEnd = (job: JobState): boolean => job.steps[nextIndex(job) - 1]?.plan.wait?.untilMinutes != null;
+
+/** Somebody touched the last coat. */
+export function check(job: JobState, result: TackResult, told: Told): Decision {
+  const refusal = whyNoCheck(job, told.at);
+  if (refusal) return refusal;
+  const plan = job.steps[nextIndex(job) - 1]?.plan;
+  if (!plan) throw new Error('a coat that can be touched is not on the job');
+  if (result === 'past' && !hasEnd(job))
+    return new Refusal('no-end', say`${plan.title} cannot be past: its wait has no end. If it is cured, it is ready.`, {
+      example: `/check job:${job.id} result:ready`,
+    });
+  return [{ ...stampOf(told, job), type: 'TackChecked', step: plan.id, result }];
 }
 
 /** What to do about a missed window: abrade and go on, or scrap the coat that cured too far. */
@@ -105,13 +131,16 @@ export const addNote = (job: JobState, text: string, told: Told): Decision => [
 ];
 
 export function hold(job: JobState, reason: string | null, told: Told): Decision {
-  if (job.status === 'held') return new Refusal('on-hold', say`${job.name} is on hold already.`, { example: '/job resume' });
+  if (job.status === 'held')
+    return new Refusal('on-hold', say`${job.name} is on hold already.`, { example: `/job resume job:${job.id}` });
   return whyNotNow(job) ?? [{ ...stampOf(told, job), type: 'JobHeld', reason }];
 }
 
 export function resume(job: JobState, told: Told): Decision {
   if (job.status !== 'held')
-    return new Refusal('not-on-hold', say`${job.name} is not on hold.`, { example: '/job hold text:waiting for silicone' });
+    return new Refusal('not-on-hold', say`${job.name} is not on hold.`, {
+      example: `/job hold job:${job.id} text:waiting for silicone`,
+    });
   return [{ ...stampOf(told, job), type: 'JobResumed' }];
 }
 
@@ -139,25 +168,37 @@ function stepIndex(job: JobState, typed: string): number | Refusal {
   const found = ids.indexOf(named(typed, ids) ?? '');
   const titled = found === -1 ? titles.indexOf(named(typed, titles) ?? '') : found;
   if (titled !== -1) return titled;
-  const near = nearest(typed, ids);
+  const near = nearStep(typed, job.steps);
+  const listed = (near.length > 0 ? near : job.steps).map(({ plan }) => say`${plan.title}`);
   return new Refusal(
     'unknown-step',
-    say`Expected a step of ${job.name}, got “${typed}”. ${near.length > 0 ? 'Did you mean' : 'Its steps are'} ${joined(
-      (near.length > 0 ? near : ids).map((id) => say`${id}`),
-      ', ',
-      ' or ',
-    )}?`,
+    say`Expected a step of ${job.name}, got “${typed}”. ${near.length > 0 ? say`Did you mean ${joined(listed, ', ', ' or ')}?` : say`Its steps are ${joined(listed, ', ', ' and ')}.`}`,
     {
-      example: `/done step:${near[0] ?? ids[nextIndex(job)] ?? ids[0]}`,
+      example: `/done job:${job.id} step:${near[0]?.plan.id ?? ids[nextIndex(job)] ?? ids[0]}`,
     },
   );
+}
+
+/** The steps whose id or title looks like a slip of what was typed. */
+function nearStep(typed: string, steps: readonly StepState[]): StepState[] {
+  const byId = nearest(
+    typed,
+    steps.map(({ plan }) => plan.id),
+  ).flatMap((id) => steps.find(({ plan }) => plan.id === id) ?? []);
+  const byTitle = nearest(
+    typed,
+    steps.map(({ plan }) => plan.title),
+  ).flatMap((title) => steps.find(({ plan }) => plan.title === title) ?? []);
+  const near = [...new Set([...byId, ...byTitle])];
+  // What is done already was hardly meant.
+  return [...near.filter(({ done }) => !done), ...near.filter(({ done }) => done)].slice(0, 3);
 }
 
 const alreadyDone = (step: StepState, mark: { by: string; at: number }) =>
   new Refusal(
     'already-done',
     say`${step.plan.title} was already logged: by ${person(mark.by)}, done at ${clock(mark.at)}. Nothing was changed.`,
-    { example: '/undo' },
+    { example: '/board' },
   );
 
 function outOfOrder(job: JobState, step: StepState): Refusal {
@@ -166,7 +207,7 @@ function outOfOrder(job: JobState, step: StepState): Refusal {
     'out-of-order',
     say`${step.plan.title} comes after ${next?.title ?? ''}, which is not logged yet. Log that first, backdated if need be.`,
     {
-      example: `/done step:${next?.id ?? ''} at:20m ago`,
+      example: `/done job:${job.id} step:${next?.id ?? ''}`,
     },
   );
 }
@@ -177,7 +218,7 @@ function notOpenYet(job: JobState, step: StepState, opensAt: number): Refusal {
   return new Refusal(
     'too-soon',
     say`${before?.plan.title ?? ''} was logged by ${person(before?.done?.by ?? '')}, done at ${clock(before?.done?.at ?? 0)}. ${step.plan.title} opens at ${clock(opensAt)}. If it is done all the same, say so with early:yes${coat ? '; if the coat feels ready now, log a tack check first' : ''}.`,
-    { example: `/done step:${step.plan.id} early:yes` },
+    { example: `/done job:${job.id} step:${step.plan.id} early:yes` },
   );
 }
 
@@ -188,10 +229,10 @@ export function missedWays(job: JobState) {
   ];
 }
 
-const windowMissed = (job: JobState, step: StepState, closedAt: number) =>
+const windowMissed = (job: JobState, step: StepState, window: Window | null, now: number) =>
   new Refusal(
     'window-missed',
-    say`The window for ${step.plan.title} closed at ${clock(closedAt)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did.`,
+    say`The window for ${step.plan.title} closed at ${clock(window?.closesAt ?? now)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
     {
       ways: missedWays(job),
       example: `/missed choice:abrade job:${job.id}`,

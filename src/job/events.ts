@@ -29,6 +29,13 @@ export const plannedStep = z.object({
   grams: z.number().nullable(),
   /** The largest batch that may be mixed at once. */
   mostGrams: z.number().nullable().default(null),
+  /** What decides which amounts of its material can be weighed true. */
+  ratio: z
+    .object({ shares: z.array(z.number()), tolerancePercent: z.number() })
+    .nullable()
+    .default(null),
+  /** The temperatures that its material is made for. */
+  usable: z.object({ fromCelsius: z.number(), untilCelsius: z.number() }).nullable().default(null),
   wait: z
     .object({
       kind: z.enum(['recoat', 'cure', 'fixed']),

@@ -44,8 +44,9 @@ export function pingsOf(job: JobState, record: TemperatureRecord): DuePing[] {
   if (job.status !== 'active' || window === null || !step || !wait) return [];
   // What a person touched or decided was answered with a card there and then.
   if (window.why === 'decided' || window.why === 'touched-past') return [];
-  // A touch opens the window anew; when it closes, and that it is closing, depends on the step before alone.
-  const waitSeq = job.steps[index - 1]?.done?.seq ?? window.seq;
+  // A touch opens the window anew; when it closes, and that it is closing, depends on the step before alone, unless the
+  // touch came after that.
+  const waitSeq = window.why === 'touched-late' ? window.seq : (job.steps[index - 1]?.done?.seq ?? window.seq);
   const ping = (kind: PingKind, dueAt: number, seq = waitSeq): DuePing => ({
     id: `${job.id}/${step.plan.id}/${kind}/${seq}`,
     kind,
@@ -58,12 +59,14 @@ export function pingsOf(job: JobState, record: TemperatureRecord): DuePing[] {
   const pings: DuePing[] = [];
   const opened = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' } as const;
   const opens = window.closesAt === null || window.opensAt < window.closesAt;
-  if (opens && window.why !== 'touched-ready' && wait.fromMinutes > 0)
+  if (opens && window.why !== 'touched-ready' && window.why !== 'touched-late' && wait.fromMinutes > 0)
     pings.push(ping(opened[wait.kind], window.opensAt, window.seq));
   const last = lastCall(job, window);
   if (window.closesAt !== null && last !== null) {
     const closing = window.closesAt - closingLead(window.opensAt, window.closesAt);
-    if (closing > window.opensAt && !atWork(job, closing)) pings.push(ping('recoat-closing', closing));
+    // After a late touch there are some minutes only, of which the card has just told.
+    if (closing > window.opensAt && window.why !== 'touched-late' && !atWork(job, closing))
+      pings.push(ping('recoat-closing', closing));
     pings.push(ping('recoat-missed', last));
   }
   return pings;

@@ -34,14 +34,14 @@ export function plannedSteps(recipe: Recipe, roles: Roles, size: Size): PlannedS
     const usualMillimetres = millimetresOf(step, material);
     const layer = usualMillimetres === null ? null : Number((usualMillimetres * (coats.includes(step) ? stretch : 1)).toFixed(3));
     const most = material?.coat?.mostMillimetres ?? null;
-    if (step.kind === 'coat' && layer !== null && most !== null && layer > most)
+    if (step.kind === 'coat' && layer !== null && most !== null && layer > most) {
+      const thickest = thickestSkin(coats, roles.skin);
       return new Refusal(
         'coat-too-thick',
         say`${step.title} would be ${plain(layer.toFixed(1))} mm, and ${material?.name ?? ''} holds ${most} mm in one coat at most.`,
-        {
-          example: `thickness:${(Math.floor((10 * (usual * most)) / (layer / stretch)) / 10).toFixed(1)} mm`,
-        },
+        { example: `${lineFor(recipe, roles)}${thickest === null ? '' : ` thickness:${thickest.toFixed(1)} mm`}` },
       );
+    }
     const wait = waitOf(step, material);
     if (wait instanceof Refusal) return wait;
     const density = material ? mixedDensity(material) : null;
@@ -59,11 +59,29 @@ export function plannedSteps(recipe: Recipe, roles: Roles, size: Size): PlannedS
       layerMillimetres: layer,
       grams,
       mostGrams: material?.mostGrams ?? null,
+      ratio: material
+        ? { shares: material.parts.map((part) => part.weightShare), tolerancePercent: material.tolerancePercent }
+        : null,
+      usable: material?.usable ?? null,
       wait,
     });
   }
   return planned;
 }
+
+/** How thick a skin of these coats can be, down to a tenth of a millimetre: the thickest coat reaches its limit first. */
+function thickestSkin(coats: readonly RecipeStep[], skin: Material | undefined): number | null {
+  const most = skin?.coat?.mostMillimetres ?? null;
+  const layers = coats.map((step) => millimetresOf(step, skin) ?? 0);
+  const largest = Math.max(...layers);
+  if (most === null || !(largest > 0)) return null;
+  return Math.floor((10 * layers.reduce((sum, layer) => sum + layer, 0) * most) / largest + 1e-9) / 10;
+}
+
+const lineFor = (recipe: Recipe, roles: Roles): string =>
+  ['/job start name:Lion head', `recipe:${recipe.id}`, ...Object.entries(roles).map(([role, { id }]) => `${role}:${id}`)].join(
+    ' ',
+  );
 
 function millimetresOf(step: RecipeStep, material: Material | undefined): number | null {
   if (step.layer === null) return null;

@@ -7,13 +7,16 @@ export interface Window {
   readonly opensAt: number;
   /** Null: it stays open. */
   readonly closesAt: number | null;
-  readonly why: 'start' | 'wait' | 'not-yet' | 'touched-ready' | 'touched-past' | 'decided';
+  /** `touched-late`: the clock had closed it, and a finger found the coat still tacky. */
+  readonly why: 'start' | 'wait' | 'not-yet' | 'touched-ready' | 'touched-late' | 'touched-past' | 'decided';
   /** The number of the event that opened it: a window that is opened anew is another one. */
   readonly seq: number;
 }
 
-/** After "not yet", the next look is due when a quarter of the wait has passed again, but within these minutes. */
+/** After a touch, the next look is due when a quarter of the wait has passed again, but within these minutes. */
 const LOOK_AGAIN = { shareOfWait: 0.25, leastMinutes: 5, mostMinutes: 60 };
+const lookAgainMinutes = (waitMinutes: number): number =>
+  Math.min(LOOK_AGAIN.mostMinutes, Math.max(LOOK_AGAIN.leastMinutes, waitMinutes * LOOK_AGAIN.shareOfWait));
 
 /** The window of the step at `index`, or null while the step before it is not done. */
 export function windowOf(job: JobState, index: number, record: TemperatureRecord): Window | null {
@@ -27,15 +30,16 @@ export function windowOf(job: JobState, index: number, record: TemperatureRecord
   if (wait === null) return { opensAt: done.at, closesAt: null, why: 'wait', seq: done.seq };
   const opensAt = waitOver(record, wait.speed, done.at, wait.fromMinutes);
   const closesAt = wait.untilMinutes === null ? null : waitOver(record, wait.speed, done.at, wait.untilMinutes);
+  // The finger goes before the clock: still tacky, it takes the next coat. But not for long, since nobody knows how much is left.
+  if (check?.result === 'ready' && closesAt !== null && check.at > closesAt) {
+    const again = check.at + lookAgainMinutes(wait.fromMinutes) * MINUTE;
+    return { opensAt, closesAt: again, why: 'touched-late', seq: check.seq };
+  }
   if (check?.result === 'ready') return { opensAt: Math.min(opensAt, check.at), closesAt, why: 'touched-ready', seq: check.seq };
   if (check?.result === 'past')
     return { opensAt, closesAt: Math.min(check.at, closesAt ?? check.at), why: 'touched-past', seq: check.seq };
   if (check?.result === 'not-yet') {
-    const minutes = Math.min(
-      LOOK_AGAIN.mostMinutes,
-      Math.max(LOOK_AGAIN.leastMinutes, wait.fromMinutes * LOOK_AGAIN.shareOfWait),
-    );
-    const again = Math.max(opensAt, check.at + minutes * MINUTE);
+    const again = Math.max(opensAt, check.at + lookAgainMinutes(wait.fromMinutes) * MINUTE);
     return {
       opensAt: closesAt === null ? again : Math.min(again, Math.max(opensAt, closesAt)),
       closesAt,
@@ -73,3 +77,7 @@ export function isMissed(job: JobState, record: TemperatureRecord, now: number):
 export function atWork(job: JobState, now: number): boolean {
   return job.steps[nextIndex(job)]?.poured.some((cup) => cup.at <= now && now <= cup.until) ?? false;
 }
+
+/** Whether a finger may still open a window that the clock has closed: after a coat that nobody has found past. */
+export const fingerMayOpen = (job: JobState, window: Window | null): boolean =>
+  job.steps[nextIndex(job) - 1]?.plan.wait?.kind === 'recoat' && window !== null && window.why !== 'touched-past';

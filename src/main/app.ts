@@ -56,12 +56,9 @@ export function openApp({ root, dataDir, configDir, zone, ...parts }: AppParts):
   const { materials, recipes } = configuration;
   const office: Office = { commands, clock: parts.clock, materials, recipes, lists: listsFor(configuration) };
   const close = async () => {
-    // A ring that is under way sets a new timer at its end, so timers are called off until all is quiet.
-    do {
-      studios.sleep();
-      await new Promise((resolve) => setImmediate(resolve));
-    } while (lock.busy > 0);
-    studios.sleep();
+    studios.close();
+    do await new Promise((resolve) => setImmediate(resolve));
+    while (lock.busy > 0);
     await keyv.disconnect();
   };
   return { studios, configuration, office, keyv, close };

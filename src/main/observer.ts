@@ -2,11 +2,11 @@ import type { Observer } from '../adapters/discord/observer.ts';
 import type { Log } from '../adapters/log/log.ts';
 import type { Metrics } from '../adapters/watch/metrics.ts';
 
-/** What says whether the gateway is up. */
-const CONNECTION: Readonly<Record<string, boolean>> = { ready: true, resumed: true, disconnected: false, reconnecting: false };
+/** What may change whether all shards are connected. */
+const CONNECTION: ReadonlySet<string> = new Set(['ready', 'resumed', 'disconnected', 'reconnecting']);
 
 /** What goes on, into the log and the counters. */
-export const observing = (log: Log, metrics: Metrics): Observer => ({
+export const observing = (log: Log, metrics: Metrics, connected: () => boolean): Observer => ({
   answered(what) {
     metrics.answered(what);
     log.info('answered', { ...what, milliseconds: Math.round(what.milliseconds) });
@@ -17,8 +17,7 @@ export const observing = (log: Log, metrics: Metrics): Observer => ({
   },
   waiting: (benches) => metrics.waiting(benches),
   happened(event, about) {
-    const up = CONNECTION[event];
-    if (up !== undefined) metrics.gateway(up);
+    if (CONNECTION.has(event)) metrics.gateway(connected());
     log.info(event, about);
   },
   trouble(where, error) {

@@ -40,7 +40,7 @@ async function work(wanted: Wanted, root: string, settings: Settings, streams: S
     case 'chat':
       return chat(root, wanted.options, streams);
     case 'serve':
-      return serve(root, wanted.options, settings, streams.errors);
+      return serve(root, wanted.options, settings, streams.errors).finally(endSoon);
     case 'register':
       return registerCommands(wanted.options, settings, streams);
   }
@@ -59,4 +59,9 @@ function check(root: string, configDir: string | null, { output, errors }: Strea
   output.write(`materials.yaml, recipes.yaml and studio.yaml are in order: ${materials}, ${recipes}\n`);
   output.write(`${from('materials.yaml')}, ${materials}\n${from('recipes.yaml')}, ${recipes}\n${from('studio.yaml')}\n`);
   return 0;
+}
+
+/** What the platform's client has still open must not keep a program alive that was told to end, or never began. */
+function endSoon(): void {
+  setTimeout(() => process.exit(), 500).unref();
 }

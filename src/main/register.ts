@@ -17,7 +17,7 @@ export async function registerCommands(
   { output, errors }: Pick<Streams, 'output' | 'errors'>,
 ): Promise<number> {
   if (token === null) throw new WrongUsage('register needs the bot’s token in DISCORD_TOKEN; .env.example says more.');
-  const keyv = new Keyv({ store: new LmdbStore({ folder: dataDir }), throwOnErrors: true });
+  const keyv = new Keyv({ store: storeIn(dataDir), throwOnErrors: true });
   const bodies = registration(commands);
   const where = server === null ? 'all servers' : `the server ${server}`;
   try {
@@ -36,5 +36,13 @@ export async function registerCommands(
     return 1;
   } finally {
     await keyv.disconnect();
+  }
+}
+
+function storeIn(folder: string): LmdbStore {
+  try {
+    return new LmdbStore({ folder });
+  } catch (error) {
+    throw new WrongUsage(`${folder} cannot be used as the data folder: ${(error as Error).message}`);
   }
 }

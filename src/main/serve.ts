@@ -12,13 +12,20 @@ import { problemText } from '../adapters/yaml/problem.ts';
 import { openApp } from './app.ts';
 import { memoryIn } from './memory.ts';
 import { observing } from './observer.ts';
+import { onlyOne } from './only-one.ts';
 import type { ServeOptions } from './options.ts';
 import type { Settings } from './settings.ts';
 import { WrongUsage } from './usage.ts';
 
 const LOGIN_AGAIN_MS = { first: 5_000, most: 60_000 };
-/** Another token, or none that the platform takes: nothing that a restart would mend. */
-const WRONG_TOKEN_CLOSE = 4004;
+/** Why the gateway closes for good where a setting is wrong: nothing that a restart would mend. */
+const WRONG: Readonly<Record<number, string>> = {
+  4004: 'The platform does not take the token in DISCORD_TOKEN any more.',
+  4010: 'The platform does not know such a shard: see COATBELL_SHARDS.',
+  4011: 'The bot is in too many servers for so few shards: see COATBELL_SHARDS.',
+  4013: 'The platform does not know what this program asks it for: is there a newer version?',
+  4014: 'The platform does not allow what this program asks it for: see the bot page of its application.',
+};
 
 /**
  * The bot on the chat platform, until it is told to end; resolves to the exit code: 0 when told, 2 where a setting is wrong, 1
@@ -34,7 +41,7 @@ export async function serve(
   if (token === null) throw new WrongUsage('serve needs the bot’s token in DISCORD_TOKEN; .env.example says more.');
   const log = logAt(logLevel, token);
   const metrics = new Metrics();
-  const observer = observing(log, metrics);
+  const observer = observing(log, metrics, () => bot.connected);
   const clock = new SystemClock({ failed: (error) => observer.trouble('timer', error) });
   const client = clientFor({ shards, api });
   const bot: Bot = new Bot({ client, token, clock, observer, memory: memoryIn(() => app.keyv) });
@@ -52,7 +59,7 @@ export async function serve(
     return 1;
   }
   const app = opened;
-  const ended = endOf(client);
+  const ended = endOf(client, errors);
   const survived = (error: unknown) => observer.trouble('unhandled', error);
   process.on('unhandledRejection', survived);
   const storage = () =>
@@ -65,8 +72,14 @@ export async function serve(
     const stored = await storage();
     return { ok: gateway && stored, gateway, storage: stored };
   };
-  const watch = port === null ? null : await openWatch({ port, metrics, health });
-  log.info('started', { shards: shards === 'auto' ? 'auto' : shards.ids.join(), ...(watch ? { port: watch.port } : {}) });
+  const giveUp = await onlyOne(options.dataDir, shardsText(shards));
+  if (giveUp === null) {
+    errors.write(`Another process serves the same servers from ${options.dataDir} already.\n`);
+    await app.close();
+    return 1;
+  }
+  const watch = port === null ? null : await watchAt(port, metrics, health);
+  log.info('started', { shards: shardsText(shards), ...(watch ? { port: watch.port } : {}) });
   // A hint too many does no harm; a timer that was lost costs an hour at most.
   const stopHints = recurring(['0 * * * *'], 'Etc/UTC', () => bot.wake());
   try {
@@ -76,6 +89,7 @@ export async function serve(
     await bot.stop();
     await watch?.close();
     await app.close();
+    giveUp();
     process.off('unhandledRejection', survived);
     log.info('ended');
     log.close();
@@ -107,6 +121,17 @@ export async function serve(
   }
 }
 
+const shardsText = (shards: Settings['shards']): string =>
+  shards === 'auto' ? 'auto' : `${shards.ids.join('-')}-of-${shards.of}`;
+
+async function watchAt(port: number, metrics: Metrics, health: Parameters<typeof openWatch>[0]['health']) {
+  try {
+    return await openWatch({ port, metrics, health });
+  } catch (error) {
+    throw new WrongUsage(`COATBELL_PORT: ${(error as Error).message}`);
+  }
+}
+
 function logAt(level: string, token: string) {
   try {
     return openLog({ level, secrets: [token] });
@@ -120,11 +145,15 @@ const isWrongToken = (error: unknown): boolean =>
   (error instanceof DiscordjsError && error.code === 'TokenInvalid');
 
 /** Resolves when somebody ends the program, or when the platform will not have it any more. */
-function endOf(client: Client): Promise<number> {
+function endOf(client: Client, errors: NodeJS.WritableStream): Promise<number> {
   return new Promise((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve(0));
     client.on(Events.Invalidated, () => resolve(1));
     // Told only of a connection that will not be tried again.
-    client.on(Events.ShardDisconnect, ({ code }) => resolve(code === WRONG_TOKEN_CLOSE ? 2 : 1));
+    client.on(Events.ShardDisconnect, ({ code }) => {
+      const why = WRONG[code];
+      if (why !== undefined) errors.write(`${why}\n`);
+      resolve(why === undefined ? 1 : 2);
+    });
   });
 }

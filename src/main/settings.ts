@@ -20,14 +20,26 @@ export function settingsIn(env: Readonly<Record<string, string | undefined>>): S
   const data = given(env['COATBELL_DATA']);
   const config = given(env['COATBELL_CONFIG']);
   return {
-    token: given(env['DISCORD_TOKEN'])?.replace(/^Bot\s+/i, '') ?? null,
+    token: tokenOf(given(env['DISCORD_TOKEN'])),
     dataDir: data === null ? null : resolve(data),
     configDir: config === null ? null : resolve(config),
     shards: shardsOf(given(env['COATBELL_SHARDS'])),
     port: portOf(given(env['COATBELL_PORT'])),
     logLevel: given(env['COATBELL_LOG']) ?? 'info',
-    api: given(env['DISCORD_API']),
+    api: addressOf(given(env['DISCORD_API'])),
   };
+}
+
+function tokenOf(typed: string | null): string | null {
+  const token = typed?.replace(/^Bot\s+/i, '') ?? null;
+  if (token !== null && /[^\x21-\x7e]/.test(token))
+    throw new WrongUsage('DISCORD_TOKEN has a blank, a line break or another odd character in it. Copy the token once more.');
+  return token;
+}
+
+function addressOf(typed: string | null): string | null {
+  if (typed === null || (URL.canParse(typed) && /^https?:$/.test(new URL(typed).protocol))) return typed;
+  throw new WrongUsage(`DISCORD_API takes an address. Got "${typed}". For example: DISCORD_API=http://127.0.0.1:8080/api`);
 }
 
 function portOf(typed: string | null): number | null {

@@ -1,5 +1,53 @@
+import { above, onStep, smallestBatch } from './ratio.ts';
+import { roundParts } from './rounding.ts';
+
 /** An amount in equal batches, none of them larger than `mostGrams` (null: no limit): how many, and how many grams each. */
 export function batchesOf(totalGrams: number, mostGrams: number | null): { count: number; grams: number } {
   const count = mostGrams === null ? 1 : Math.max(1, Math.ceil(totalGrams / mostGrams - 1e-9));
   return { count, grams: totalGrams / count };
+}
+
+/** What decides which amounts of a material can be weighed true: its shares by weight, and how far off is forgiven. */
+export interface Trueness {
+  readonly shares: readonly number[];
+  readonly tolerancePercent: number;
+}
+
+export interface Cups {
+  readonly count: number;
+  /** One cup as asked for. */
+  readonly askGrams: number;
+  /** One cup as it comes out on the scale. */
+  readonly grams: number;
+  /** Whether less is needed, and this is the least that can be weighed true. */
+  readonly raised: boolean;
+}
+
+/** How many steps above the smallest batch are looked through for one that comes out no smaller. */
+const TRIES = 60;
+
+/**
+ * What is needed, in the cups that the scale will be given: never less in one than can be weighed true, never more than may
+ * be mixed or weighed at once. Where the ratio is not known (null), the amount stands as it is.
+ */
+export function cupsOf(
+  neededGrams: number,
+  mostGrams: number | null,
+  ratio: Trueness | null,
+  scale: { readonly stepGrams: number; readonly mostGrams: number | null },
+): Cups {
+  const limits = [mostGrams, scale.mostGrams].filter((most) => most !== null);
+  const most = limits.length > 0 ? Math.min(...limits) : null;
+  const { count, grams } = batchesOf(neededGrams, most);
+  if (ratio === null) return { count, askGrams: grams, grams, raised: false };
+  const { stepGrams: step } = scale;
+  const sum = (amounts: readonly number[]) => Number(amounts.reduce((total, each) => total + each, 0).toPrecision(12));
+  const out = (total: number) =>
+    sum(roundParts(total, ratio.shares, step, null, (amounts) => most === null || !above(sum(amounts), most)));
+  const least = smallestBatch(ratio.shares, ratio.tolerancePercent, step);
+  if (!Number.isFinite(least) || grams >= least * (1 - 1e-9)) return { count, askGrams: grams, grams: out(grams), raised: false };
+  const first = Math.ceil(least / step - 1e-9);
+  const asks = Array.from({ length: TRIES }, (_, more) => onStep(first + more, step));
+  const askGrams = asks.find((ask) => !above(ask, out(ask))) ?? least;
+  return { count, askGrams, grams: out(askGrams), raised: true };
 }

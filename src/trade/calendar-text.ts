@@ -20,7 +20,7 @@ export function parseHours(text: string): Hours | Refusal {
   const ends = text.trim().split(/\s*(?:-|–|—|\bto\b|\buntil\b)\s*/i);
   const [fromMinute, untilMinute] = ends.map(minuteOf);
   if (ends.length === 2 && fromMinute != null && untilMinute != null) return { fromMinute, untilMinute };
-  return new Refusal('not-hours', say`expected hours as a start and an end by the wall clock, got “${text}”`, {
+  return new Refusal('not-hours', say`Expected hours as a start and an end by the wall clock, got “${text}”`, {
     example: '06:00-14:00',
   });
 }
@@ -34,10 +34,10 @@ function overlapIn(list: readonly Hours[]): Refusal | null {
   for (const [index, hours] of list.entries()) {
     const long = later(hours.untilMinute, hours.fromMinute);
     if (long === 0)
-      return new Refusal('no-length', say`a shift ends at another time than it starts, got “${hoursText(hours)}”`, { example });
+      return new Refusal('no-length', say`A shift ends at another time than it starts, got “${hoursText(hours)}”`, { example });
     const other = list.find((next, at) => at !== index && later(next.fromMinute, hours.fromMinute) < long);
     if (other)
-      return new Refusal('overlap', say`shifts do not overlap, got “${hoursText(hours)}” and “${hoursText(other)}”`, { example });
+      return new Refusal('overlap', say`Shifts do not overlap, got “${hoursText(hours)}” and “${hoursText(other)}”`, { example });
   }
   return null;
 }
@@ -53,7 +53,7 @@ export function parseHoursList(text: string): Hours[] | Refusal {
   const wrong = overlapIn([...list.values()]);
   if (wrong) return wrong;
   if (list.size === 0)
-    return new Refusal('not-hours', say`expected the hours of one or more shifts, got nothing`, {
+    return new Refusal('not-hours', say`Expected the hours of one or more shifts, got nothing`, {
       example: '06:00-14:00, 14:00-22:00',
     });
   return [...list.values()].sort((a, b) => a.fromMinute - b.fromMinute);
@@ -97,12 +97,12 @@ export function parseDays(text: string): number[] | Refusal {
     const found = daysOf(word);
     const meant = found ? '' : nearest(word, [...DAYS, ...Object.keys(GROUPS)], 1).join('');
     if (!found)
-      return new Refusal('not-days', say`expected days of the week, got “${word}”${plain(meant && `; did you mean ${meant}?`)}`, {
+      return new Refusal('not-days', say`Expected days of the week, got “${word}”${plain(meant && `; did you mean ${meant}?`)}`, {
         example: meant || 'mon-fri',
       });
     for (const day of found) days.add(day);
   }
-  if (days.size === 0) return new Refusal('not-days', say`expected days of the week, got nothing`, { example: 'mon-fri' });
+  if (days.size === 0) return new Refusal('not-days', say`Expected days of the week, got nothing`, { example: 'mon-fri' });
   return [...days].sort((a, b) => a - b);
 }
 
@@ -122,7 +122,7 @@ export function parseZone(text: string): string | Refusal {
   ]);
   const offered = typed === '' ? [] : [...close].slice(0, 3);
   const hint = offered.length > 0 ? `; did you mean ${offered.join(' or ')}?` : '';
-  return new Refusal('unknown-zone', say`expected a time zone such as Europe/Berlin, got “${typed}”${plain(hint)}`, {
+  return new Refusal('unknown-zone', say`Expected a time zone such as Europe/Berlin, got “${typed}”${plain(hint)}`, {
     example: offered[0] ?? 'Europe/Berlin',
   });
 }
@@ -138,7 +138,7 @@ export function parsePeople(text: string): string[] | Refusal {
     .map((found) => found?.[1] ?? found?.[2]);
   const wrong = words[ids.indexOf(undefined)];
   if (wrong !== undefined)
-    return new Refusal('not-people', say`expected people’s names, got “${wrong}”`, { example: '@dana, @kim' });
-  if (ids.length === 0) return new Refusal('not-people', say`expected people’s names, got nobody`, { example: '@dana, @kim' });
+    return new Refusal('not-people', say`Expected people’s names, got “${wrong}”`, { example: '@dana, @kim' });
+  if (ids.length === 0) return new Refusal('not-people', say`Expected people’s names, got nobody`, { example: '@dana, @kim' });
   return [...new Set(ids as string[])];
 }

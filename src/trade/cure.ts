@@ -2,7 +2,14 @@ import { MINUTE } from './calendar.ts';
 import type { CureLaw } from './material.ts';
 
 /** What was read off the bench's thermometer, in order of time. Each reading holds until the next one. */
-export type TemperatureRecord = readonly { readonly at: number; readonly celsius: number }[];
+export type TemperatureRecord = readonly TemperatureReading[];
+
+export interface TemperatureReading {
+  readonly at: number;
+  readonly celsius: number;
+  /** What the hygrometer showed along with it; left out or null where nobody said. */
+  readonly humidityPercent?: number | null;
+}
 
 /** How a material's clock follows temperature: the law, and the temperature at which the data sheet's times hold. */
 export interface Speed {

@@ -3,7 +3,7 @@ import { Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
 import { DAY, HOUR, MINUTE } from './calendar.ts';
 
-const EXAMPLES = '10m ago, 14:05, yesterday 22:10 or 2026-03-02 14:05';
+const EXAMPLE = 'at:10m ago';
 /** Nobody logs what happened longer ago; it is a slip. */
 const LONGEST_AGO = 366 * DAY;
 const UNITS: Readonly<Record<string, number>> = { s: 1000, m: MINUTE, h: HOUR, d: DAY };
@@ -51,12 +51,17 @@ export function momentOf(text: string, now: number, zone: string): number | Refu
   const typed = text.trim();
   const words = typed.toLowerCase();
   const at = words === 'now' ? now : (agoOf(words, now) ?? clockOf(words, now, zone) ?? dateOf(typed, zone));
-  if (at === null) return new Refusal('bad-time', say`Expected a time, got “${typed}”.`, { example: EXAMPLES });
+  if (at === null)
+    return new Refusal(
+      'bad-time',
+      say`Expected a time, such as 10m ago, 14:05, yesterday 22:10 or 2026-03-02 14:05, got “${typed}”.`,
+      { example: EXAMPLE },
+    );
   if (!(at > now - LONGEST_AGO))
-    return new Refusal('too-long-ago', say`Expected a time within the last year, got “${typed}”.`, { example: EXAMPLES });
+    return new Refusal('too-long-ago', say`Expected a time within the last year, got “${typed}”.`, { example: EXAMPLE });
   if (at > now + MINUTE)
     return new Refusal('in-future', say`Expected a time that has passed, got “${typed}”, which is still to come.`, {
-      example: EXAMPLES,
+      example: EXAMPLE,
     });
   return Math.min(at, now);
 }

@@ -8,6 +8,7 @@
 export type Span =
   | { as: 'plain'; text: string }
   | { as: 'quoted'; text: string }
+  | { as: 'code'; text: string }
   | { as: 'strong'; text: Text }
   | { as: 'time'; at: number; style: TimeStyle }
   | { as: 'person'; id: string };
@@ -37,6 +38,8 @@ export function say(ours: TemplateStringsArray, ...theirs: Sayable[]): Text {
 export const plain = (text: string): Span => ({ as: 'plain', text });
 /** Somebody else's words: names, notes, anything typed or configured. */
 export const quoted = (text: string): Span => ({ as: 'quoted', text });
+/** A line that can be typed as it stands, and so must be copied as it stands; whoever's words are in it. */
+export const code = (text: string): Span => ({ as: 'code', text });
 /** What must be seen first. */
 export const strong = (...parts: Sayable[]): Span => ({ as: 'strong', text: parts.flatMap(toText) });
 /** The instant `at` (milliseconds since the epoch), as a wall-clock time. */

@@ -4,9 +4,11 @@ import type { Announce, Bench } from '../../src/bench/bench.ts';
 import * as atBench from '../../src/bench/decide.ts';
 import { UNDOABLE } from '../../src/bench/events.ts';
 import { type BenchState, fold, type NumberedEvent } from '../../src/bench/fold.ts';
+import { giveOver, takeOver } from '../../src/bench/handover.ts';
 import type { House } from '../../src/bench/house.ts';
 import type { Ping } from '../../src/bench/pings.ts';
 import { StandingClock } from '../../src/bench/standing-clock.ts';
+import { undo } from '../../src/bench/undo.ts';
 import * as atJob from '../../src/job/decide.ts';
 import { HOUR, MINUTE } from '../../src/trade/calendar.ts';
 import { isRefusal } from '../../src/words/refusal.ts';
@@ -182,9 +184,9 @@ class World {
         case 'warm':
           return atBench.readTemperature(asked.celsius, null, said);
         case 'take':
-          return atBench.takeOver(state, null, said);
+          return takeOver(state, log, { job: null, offer: null, from: null }, said);
         case 'undo': {
-          const undone = atBench.undo(log, null, said);
+          const undone = undo(log, null, said);
           return isRefusal(undone) ? undone : undone.events;
         }
       }
@@ -212,7 +214,7 @@ class World {
         case 'note':
           return atJob.addNote(named, 'a note', told);
         case 'give':
-          return atBench.giveOver([named], ['dana', 'kim'], null, said);
+          return giveOver([named], ['dana', 'kim'], null, said);
       }
     });
   }

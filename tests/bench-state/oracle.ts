@@ -96,8 +96,10 @@ export function reasonsOf(whole: readonly NumberedEvent[]): Reason[] {
     if (!last || !next || !wait || !job.awake || job.over || job.freed || job.touch?.result === 'past') continue;
     const warm = wait.speed !== null;
     const opens = after(last.at, wait.fromMinutes, warm);
-    const closes = wait.untilMinutes === null ? Number.POSITIVE_INFINITY : after(last.at, wait.untilMinutes, warm);
-    const about = { about: `${id}/${next.id}`, since: last.enteredAt };
+    let closes = wait.untilMinutes === null ? Number.POSITIVE_INFINITY : after(last.at, wait.untilMinutes, warm);
+    const late = job.touch?.result === 'ready' && job.touch.at > closes ? job.touch : null;
+    if (late) closes = late.at + Math.min(60, Math.max(5, wait.fromMinutes / 4)) * MIN;
+    const about = { about: `${id}/${next.id}`, since: (late ?? last).enteredAt };
     const kind = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' }[wait.kind];
     let opened = opens;
     if (job.touch?.result === 'ready') opened = Math.min(opens, job.touch.at);
@@ -111,7 +113,7 @@ export function reasonsOf(whole: readonly NumberedEvent[]): Reason[] {
     // A cup stands for somebody at work, for its pot life and the time that the hands need.
     const atWork = job.cups.map((cup) => ({ from: cup.at, to: cup.at + (cup.potLifeMinutes + next.handsMinutes) * MIN }));
     const closing = closes - Math.min(30 * MIN, Math.max(5 * MIN, (closes - opened) / 4));
-    if (closing > opened && !atWork.some(({ from, to }) => from <= closing && closing <= to))
+    if (!late && closing > opened && !atWork.some(({ from, to }) => from <= closing && closing <= to))
       reasons.push({ ...about, kind: 'recoat-closing', dueAt: closing });
     const lastCall = Math.max(closes, ...atWork.flatMap(({ from, to }) => (from <= closes ? [to] : [])));
     reasons.push({ ...about, kind: 'recoat-missed', dueAt: lastCall });

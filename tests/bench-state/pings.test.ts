@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { giveOver, snooze, takeOver } from '../../src/bench/decide.ts';
+import { snooze } from '../../src/bench/decide.ts';
+import type { NumberedEvent } from '../../src/bench/fold.ts';
+import { giveOver, takeOver } from '../../src/bench/handover.ts';
 import { type Ping, pingsOf } from '../../src/bench/pings.ts';
 import type { Studio } from '../../src/bench/studio.ts';
 import {
@@ -35,6 +37,8 @@ const openPing = one('recoat-open', all(first));
 const rung = first.and(sent(openPing, '09:45'));
 /** What repeats that ping. */
 const again = (history: History, now: string) => all(history, now).filter((ping) => ping.base === openPing.id);
+
+const ANY = { job: null, offer: null, from: null };
 
 test('earliest first', () => {
   const dues = all(
@@ -259,7 +263,7 @@ describe('a handover', () => {
   });
   test('taken, the pings follow the new holder', () => {
     const over = offer
-      .when((_, state) => takeOver(state, null, { by: 'kim', at: t('09:25'), now: t('09:25') }))
+      .when((_, state) => takeOver(state, offer.log as NumberedEvent[], ANY, { by: 'kim', at: t('09:25'), now: t('09:25') }))
       .yields({
         type: 'HandoverTaken',
         jobs: ['lion'],
@@ -267,12 +271,14 @@ describe('a handover', () => {
     expect(over.state.offers).toEqual([]);
     for (const ping of all(over, '09:30')) expect(ping.to).toEqual(['kim']);
     expect(untaken(over, '09:30')).toEqual([]);
-    over.when((_, state) => takeOver(state, null, { by: 'kim', at: t('09:26'), now: t('09:26') })).refuses('already-yours');
+    over
+      .when((_, state) => takeOver(state, over.log as NumberedEvent[], ANY, { by: 'kim', at: t('09:26'), now: t('09:26') }))
+      .refuses('already-yours');
   });
   test('who had one of the offered jobs already has taken it all', () => {
     const history = first.and(started('09:10', { job: 'owl', by: 'kim' }), offered(['kim'], '09:20', { jobs: ['lion', 'owl'] }));
     const over = history
-      .when((_, state) => takeOver(state, null, { by: 'kim', at: t('09:25'), now: t('09:25') }))
+      .when((_, state) => takeOver(state, history.log as NumberedEvent[], ANY, { by: 'kim', at: t('09:25'), now: t('09:25') }))
       .yields({ jobs: ['lion'] });
     expect(over.state.offers).toEqual([]);
   });

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { complete, offersFor } from '../../src/chat/complete.ts';
+import { type Asking, complete, offersFor } from '../../src/chat/complete.ts';
+import { someone, text } from '../../src/chat/options.ts';
 import { parseLine } from '../../src/chat/parse.ts';
+import { registry } from '../../src/chat/registry.ts';
 import { isRefusal } from '../../src/words/refusal.ts';
-import { studio } from './example.ts';
+import { command, studio } from './example.ts';
 
 const offers = (...values: string[]) => values.map((value) => ({ value, title: `The ${value}` }));
 const suppliers = {
@@ -58,9 +60,45 @@ describe('completion', () => {
         { value: 'brush-urethane', title: 'A rubber' },
       ],
     };
-    const found = (typed: string) => (option ? offersFor(option, typed, list).map(({ value }) => value) : null);
+    const found = (typed: string) => (option ? offersFor(option, typed, {}, list).map(({ value }) => value) : null);
     expect(found(' BRUSH')).toEqual(['brush-urethane', 'clear', 'shell-paste']);
     expect(found('')).toEqual(['shell-paste', 'clear', 'brush-urethane']);
     expect(found('epoxy')).toEqual([]);
+  });
+
+  it('tells whoever offers what else the line says', () => {
+    const asked: Asking[] = [];
+    const asking = (each: Asking) => {
+      asked.push(each);
+      return [];
+    };
+    complete(studio, '/job note The rim is thin job:le', { job: asking });
+    complete(studio, '/mix amount:1 g material:', { material: asking });
+    complete(studio, '/mix br', { material: asking });
+    expect(asked).toEqual([
+      { name: 'job', others: { text: 'The rim is thin' }, typed: 'le' },
+      { name: 'material', others: { amount: '1 g' }, typed: '' },
+      { name: 'material', others: {}, typed: 'br' },
+    ]);
+  });
+
+  it('offers nobody twice in a list of people', () => {
+    const give = command({
+      name: 'give',
+      summary: 'Hand over',
+      options: {
+        to: text({ about: 'To whom', complete: 'person' }),
+        from: someone({ about: 'By whom', complete: 'person' }).optional(),
+      },
+      examples: ['to:kim'],
+      run: () => Promise.reject(new Error('never run')),
+    });
+    const people = { person: () => ['kim', 'dana', 'Lee'].map((value) => ({ value, title: value })) };
+    const found = (line: string) => complete(registry([give]), line, people).candidates;
+    expect(found('/give to:kim, ')).toEqual(['kim, dana', 'kim, Lee']);
+    expect(found('/give to:@Kim; lee, ')).toEqual(['@Kim; lee, dana']);
+    expect(found('/give to:kim, d')).toEqual(['kim, dana']);
+    expect(found('/give to:kim from:k')).toEqual(['kim']);
+    expect(found('/give to:kim from:kim, ')).toEqual([]);
   });
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { plainText, withColour } from '../../src/chat/plain.ts';
-import { away, clock, person, quoted, say, strong } from '../../src/words/text.ts';
+import { away, clock, code, person, quoted, say, strong } from '../../src/words/text.ts';
 
 const zone = 'Europe/Berlin';
 const now = Date.parse('2026-03-27T14:00:00+01:00'); // a Friday; the clocks change on the Sunday
@@ -39,6 +39,10 @@ describe('other spans', () => {
   it('names people where it can', () => {
     expect(shown(say`ask ${person('dana')}`)).toBe('ask @dana');
     expect(plainText(say`${person('7')}`, { zone, now, names: (id) => (id === '7' ? 'Sam\u001b[1m' : undefined) })).toBe('@Sam');
+  });
+
+  it('shows a line to type as words that steer nothing', () => {
+    expect(shown(say`Type ${code('/mix amount:1 g note:`a`\u001b[31m')}`)).toBe('Type /mix amount:1 g note:`a`');
   });
 
   it('marks what is strong, where colour is wanted', () => {

@@ -80,7 +80,7 @@ it('a snooze that nobody answers reaches everybody on duty after all', async () 
 it('Undo on a card takes back what that card says, once', async () => {
   await here.type(...FIRST_COAT, '/cup start material:shell-paste amount:100 g');
   const [undone] = await here.type('[Undo]');
-  expect(undone?.title).toBe('Taken back: the step coat-1');
+  expect(undone?.title).toBe('Taken back: Lion head, the step First coat');
   const [again] = await here.type('@kim', '[Undo]');
   expect(code(again)).toBe('already-undone');
   expect(again?.text).toContain('@you');
@@ -103,7 +103,7 @@ it('a reading in Fahrenheit is said to a tenth', async () => {
 
 it('a material mistyped for a role is offered for that role', async () => {
   const [refused] = await here.type('/job start name:Owl skin:brush-uretane shell:shell-paste');
-  expect(refused?.text).toContain('For example: skin:brush-urethane');
+  expect(refused?.text).toContain('For example: /job start name:Lion head skin:brush-urethane shell:');
 });
 
 it('a reading says what it moves, the closing too', async () => {

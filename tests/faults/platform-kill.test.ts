@@ -6,6 +6,7 @@ import { afterAll, afterEach, expect, it } from 'vitest';
 import { registration } from '../../src/chat/registration.ts';
 import { commands } from '../../src/main/registry.ts';
 import { Platform } from '../support/platform/platform.ts';
+import { Posted } from '../support/platform/posted.ts';
 import { type Served, serving } from '../support/served.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'coatbell-platform-kill.'));
@@ -82,6 +83,18 @@ it.each([
     'b',
     (platform: Platform) => {
       platform.settings.nonceMs = 0;
+    },
+  ],
+  [
+    'also where much was said since',
+    'c',
+    (platform: Platform) => {
+      platform.settings.nonceMs = 0;
+      const [room] = [...platform.world.rooms.values()].filter(({ kind }) => kind === 'channel');
+      const [dana] = platform.world.people;
+      if (!room || !dana) throw new Error('nobody is there to talk');
+      for (let said = 0; said < 250; said += 1)
+        room.messages.push(new Posted(room.id, dana.user, { content: 'chatter' }, [], 'http://127.0.0.1/'));
     },
   ],
 ])(

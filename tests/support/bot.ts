@@ -53,5 +53,5 @@ export async function botOn(
     await bot.stop();
     await app.close();
   };
-  return { app, bot, troubles, happened, rang, close };
+  return { app, bot, client, troubles, happened, rang, close };
 }

@@ -1,4 +1,4 @@
-import { type Client, Events, Routes } from 'discord.js';
+import { type Client, Events, GatewayDispatchEvents, type Interaction, Routes } from 'discord.js';
 import type { Announce } from '../../bench/bench.ts';
 import type { Clock, Turns } from '../../bench/ports.ts';
 import type { Studios } from '../../bench/studios.ts';
@@ -41,6 +41,8 @@ export interface Inside {
   readonly office: Office;
 }
 
+/** What is under way at the end gets this long, in each of three steps. */
+const MOST_STOPPING_MS = 5000;
 /** How long a start waits for the gateway before what is due is rung all the same: pings do not need it. */
 const RING_WITHOUT_GATEWAY_MS = 20_000;
 
@@ -55,6 +57,8 @@ export class Bot {
   readonly #records: Records;
   readonly #people: People;
   readonly #sending: Sending;
+  readonly #hear = (interaction: Interaction): void => void this.#interactions?.handle(interaction);
+  #interactions: Interactions | null = null;
   #boards: Boards | null = null;
   #servers: Servers | null = null;
   #rung = false;
@@ -67,7 +71,11 @@ export class Bot {
     client.rest.setToken(token);
     this.#outbox = new Outbox({ observer });
     this.#records = new Records(memory);
-    this.#people = new People({ rest: client.rest, trouble: (where, error) => observer.trouble(where, error) });
+    this.#people = new People({
+      rest: client.rest,
+      me: () => client.user?.id,
+      trouble: (where, error) => observer.trouble(where, error),
+    });
     this.#sending = {
       rest: client.rest,
       records: this.#records,
@@ -79,7 +87,10 @@ export class Bot {
       turns: this.#outbox,
       announce: announcer({ ...this.#sending, observer }),
       changed: (house, channel) => this.#boards?.changed(house, channel),
-      forgot: (house) => this.#records.forget(house),
+      forgot: async (house) => {
+        await this.#boards?.remove(house);
+        await this.#records.forget(house);
+      },
     };
   }
 
@@ -117,7 +128,11 @@ export class Bot {
       observer,
       files: { read: (url) => fetchAttachment(url, origins) },
     });
-    client.on(Events.InteractionCreate, (interaction) => void interactions.handle(interaction));
+    this.#interactions = interactions;
+    client.on(Events.Raw, ({ t, d }: { t: unknown; d?: { channel?: unknown } }) => {
+      if (t === GatewayDispatchEvents.InteractionCreate) interactions.learn(d?.channel);
+    });
+    client.on(Events.InteractionCreate, this.#hear);
     this.#follow(servers);
     client.on(Events.ClientReady, () => void this.#ring(studios, servers));
     this.#withoutGateway = setTimeout(() => void this.#ring(studios, servers), RING_WITHOUT_GATEWAY_MS);
@@ -138,18 +153,29 @@ export class Bot {
     if (this.#rung && this.#inside && this.#servers) await this.#servers.wakeAll(await this.#mine(this.#inside.studios));
   }
 
-  /** Stops answering, and lets what is under way come to its end. */
+  /** Hears nothing more, and lets what is under way come to its end, as far as that does not take too long. */
   async stop(): Promise<void> {
+    const { client } = this.#parts;
     clearTimeout(this.#withoutGateway);
+    client.off(Events.InteractionCreate, this.#hear);
+    await atMost(MOST_STOPPING_MS, this.#interactions?.idle());
     this.#boards?.close();
     this.#servers?.close();
-    await this.#outbox.close();
-    await this.#parts.client.destroy();
+    await atMost(MOST_STOPPING_MS, this.#outbox.close());
+    await atMost(MOST_STOPPING_MS, client.destroy());
   }
 
   #follow(servers: Servers): void {
     const { client, observer } = this.#parts;
     const trouble = (error: unknown) => observer.trouble('servers', error);
+    // A new session tells which servers there are. One that is not among them any more has thrown the bot out meanwhile.
+    client.ws.on(GatewayDispatchEvents.Ready, ({ guilds }: { guilds: readonly { id: string }[] }, shard: number) => {
+      const present = new Set(guilds.map(({ id }) => id));
+      const { shardCount } = client.options;
+      const ours = (server: string) => holds([shard], shardCount ?? 1, server);
+      for (const id of client.guilds.cache.keys()) if (ours(id) && !present.has(id)) client.guilds.cache.delete(id);
+      servers.look(present, ours).catch(trouble);
+    });
     client.on(Events.GuildCreate, (server) => {
       observer.happened('server-joined', { server: server.id });
       servers.joined(server.id).catch(trouble);
@@ -188,8 +214,7 @@ export class Bot {
     const { client, observer } = this.#parts;
     clearTimeout(this.#withoutGateway);
     try {
-      const ready = client.isReady();
-      if (ready) await servers.look(client.guilds.cache, this.#ours);
+      if (client.isReady()) await servers.look(client.guilds.cache, this.#ours);
       if (this.#rung) return;
       this.#rung = true;
       const mine = await this.#mine(studios);
@@ -210,4 +235,16 @@ export class Bot {
     const { shards, shardCount } = this.#parts.client.options;
     return !Array.isArray(shards) || holds(shards, shardCount ?? shards.length, server);
   };
+}
+
+/** Waits for it, but not for longer. */
+async function atMost(milliseconds: number, work: Promise<unknown> | undefined): Promise<void> {
+  let timer: NodeJS.Timeout | undefined;
+  await Promise.race([
+    work,
+    new Promise((resolve) => {
+      timer = setTimeout(resolve, milliseconds);
+    }),
+  ]);
+  clearTimeout(timer);
 }

@@ -3,7 +3,7 @@ import type { Field } from '../../chat/declaration.ts';
 import { writeLine } from '../../chat/line.ts';
 import type { Desk } from '../../desk/desk.ts';
 import { isRefusal, Refusal, type Way } from '../../words/refusal.ts';
-import { plain, say, strong } from '../../words/text.ts';
+import { code, plain, say, strong } from '../../words/text.ts';
 
 /** A terminal has no forms: the line is given that is to be typed, with an example for each value that is asked for. */
 export function asking(way: Way, desk: Desk): Answer {
@@ -18,7 +18,7 @@ export function asking(way: Way, desk: Desk): Answer {
     examples[option] = [...(examples[option] === undefined ? [] : [examples[option]]), `${example} ${suffix}`.trim()].join(', ');
   return card(
     say`${plain(form.title)}: type it`,
-    [say`For example: ${strong(say`${writeLine(way.command, { ...way.options, ...examples })}`)}`],
+    [say`For example: ${strong(code(writeLine(way.command, { ...way.options, ...examples })))}`],
     { aside: true },
   );
 }

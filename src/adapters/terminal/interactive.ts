@@ -101,7 +101,7 @@ async function candidatesFor(line: string, parts: InteractiveParts): Promise<[st
   const suppliers = await parts.suppliers();
   const name = /^\s*@(\S*)$/.exec(line)?.[1];
   if (name !== undefined) {
-    const people = suppliers['person']?.() ?? [];
+    const people = suppliers['person']?.({ name: 'person', others: {}, typed: name }) ?? [];
     return [people.flatMap(({ value }) => (value.startsWith(name) ? [`@${value}`] : [])), `@${name}`];
   }
   const { from, candidates } = complete(parts.commands, line, suppliers);

@@ -107,6 +107,53 @@ describe('the connection', () => {
   }, 60_000);
 });
 
+describe('what comes late', () => {
+  it('is not done when the platform takes no answer to it any more, and the channel hears so', async () => {
+    const { platform, channel, dana, bench } = await studio();
+    const asked = { channel, user: dana, name: 'cup start', options: { material: 'brush-urethane', amount: '240 g' } };
+    // As after a standstill: the platform has given up on what was said then.
+    const exchange = platform.command({ ...asked, agoMilliseconds: 4000 });
+    exchange.expire();
+    await until('the channel hears', () => platform.messagesIn(channel).some(({ text }) => text.includes('Not done')));
+    expect(exchange.callbacks).toEqual([]);
+    expect((await bench().state()).cups.size).toBe(0);
+  });
+
+  it('is done all the same when this machine’s clock goes wrong', async () => {
+    const { platform, channel, dana, bench } = await studio();
+    const options = { material: 'brush-urethane', amount: '240 g' };
+    const exchange = await platform
+      .command({ channel, user: dana, name: 'cup start', options, agoMilliseconds: 60_000 })
+      .answered({ ms: 8000 });
+    expect(exchange.text).toContain('cup-1');
+    expect((await bench().state()).cups.size).toBe(1);
+  });
+});
+
+it('a thread that the bot may not see shares its channel’s bench all the same', async () => {
+  const { platform, channel, dana, lion, bot } = await studio();
+  await lion();
+  const hidden = platform.thread(channel, 'private');
+  await until('the client knows it', () => bot.client.channels.cache.has(hidden.id));
+  bot.client.channels.cache.delete(hidden.id);
+  hidden.botMay = 0n;
+  const { text } = await platform.command({ channel: hidden, user: dana, name: 'job list' }).answered({ ms: 8000 });
+  expect(text).toContain('Lion head');
+});
+
+it('a server that threw the bot out while its session was made anew counts as left', async () => {
+  const { platform, server, lion, bot } = await studio();
+  await lion();
+  platform.refuseConnections(true);
+  server.joined = false;
+  platform.gateway.sessions.clear();
+  platform.refuseConnections(false);
+  await until('it is known', async () => {
+    const record = (await bot.app.keyv.get(`platform/server:${server.id}`)) as { leftAt: number | null } | undefined;
+    return record?.leftAt != null;
+  });
+}, 60_000);
+
 describe('several shards', () => {
   const sharded = async (
     shards: Shards,
@@ -189,6 +236,15 @@ describe('what belongs to whom', () => {
     expect((await told('studio show')).text).not.toContain('0.1 g');
   });
 
+  it('takes nobody for a colleague who cannot be rung', async () => {
+    const { platform, told, lion, kim, channel } = await studio();
+    await lion();
+    for (const to of [`<@${platform.world.bot.id}>`, `<@${channel.id}>`, '123456789012345678'])
+      expect((await told('handover give', { to })).text).toContain('Expected people of this server');
+    expect((await told('handover give', { to: `<@${kim.user.id}>` })).text).toContain('Handover to');
+    expect(platform.complaints).toEqual([]);
+  });
+
   it('loads a list of materials from an attachment, for this server alone', async () => {
     const { told, platform, uploads } = await studio();
     const saved = await told('material save');
@@ -209,6 +265,8 @@ describe('what belongs to whom', () => {
     const { platform, told, lion, dana, channel, bot, clock, pings } = await studio();
     await lion();
     await told('done');
+    const boards = () => platform.messagesIn(channel).filter(({ text }) => text.includes('Board at'));
+    await until('the board stands there', () => boards().length === 1);
     const asked = await told('studio forget');
     expect(asked.message?.aside).toBe(true);
     const message = asked.message;
@@ -217,6 +275,7 @@ describe('what belongs to whom', () => {
     await platform.press({ channel, user: dana, message, label: 'Forget everything' }).answered({ ms: 8000 });
     expect((await told('job list')).text).toContain('No open job');
     expect([...(await bot.app.studios.servers()).keys()]).toEqual([]);
+    await until('the board is gone', () => boards().length === 0);
     const before = pings().length;
     await clock.advanceTo(MORNING + 600 * MINUTE);
     expect(pings().length).toBe(before);

@@ -4,6 +4,7 @@ import { declaredOptions, fillOptions, type OptionValues, type Uploads } from '.
 import { commandData, frame, interaction, modalData, pressable } from './play.ts';
 import type { Posted } from './posted.ts';
 import type { Scene } from './routes.ts';
+import { earlier } from './snowflakes.ts';
 import type { Person, Room } from './world.ts';
 
 interface Ask {
@@ -12,6 +13,8 @@ interface Ask {
   readonly user: Person;
   /** The same event is sent a second time, as a duplicated session would. */
   readonly deliverTwice?: boolean;
+  /** It was asked so long ago, and comes only now. */
+  readonly agoMilliseconds?: number;
   /** Also what the platform's own client would not let pass. */
   readonly unchecked?: boolean;
 }
@@ -110,7 +113,8 @@ export class People {
 
   #send(ask: Ask, type: 2 | 3 | 4 | 5, more: Record<string, unknown>, source: Posted | null): Exchange {
     const { world, gateway, exchanges } = this.#scene;
-    const payload: APIInteraction = interaction(type, frame(world, ask.channel, ask.user), more);
+    const made: APIInteraction = interaction(type, frame(world, ask.channel, ask.user), more);
+    const payload = ask.agoMilliseconds === undefined ? made : { ...made, id: earlier(made.id, ask.agoMilliseconds) };
     const exchange = new Exchange(payload, ask.user, ask.channel, source);
     exchanges.set(payload.token, exchange);
     gateway.tell('INTERACTION_CREATE', payload, ask.channel.server);

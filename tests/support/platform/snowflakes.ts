@@ -19,3 +19,6 @@ export function olderSnowflake(shard?: readonly [index: number, of: number]): st
 }
 
 export const shardOf = (id: string, shards: number): number => Number((BigInt(id) >> 22n) % BigInt(shards));
+
+/** The id as it would have been so much earlier. */
+export const earlier = (id: string, milliseconds: number): string => String(BigInt(id) - (BigInt(milliseconds) << 22n));

@@ -23,6 +23,7 @@ interface AnsweringParts {
 
 /** The platform waits this long for the first sign. */
 const PATIENCE_MS = 3000;
+const DOUBTFUL_MS = 2500;
 
 /** What it says of an interaction that it has given up, or whose token is over. */
 const OVER: readonly unknown[] = [
@@ -80,10 +81,53 @@ export async function answer(interaction: RepliableInteraction, work: Promise<Wo
   }
 }
 
+const AGAIN_MS = 150;
+
+/** Once more where the line broke: it may have been an old one that the other side had closed. */
+async function twice<T>(request: () => Promise<T>): Promise<T> {
+  try {
+    return await request();
+  } catch (error) {
+    if (faultOf(error).kind !== 'passing') throw error;
+    await sleep(AGAIN_MS);
+    return request();
+  }
+}
+
+/**
+ * Whether it comes so late that the platform may have told whoever asked that nobody answers, by this machine's clock. They
+ * will ask again, so only what the platform still takes an answer to may be done.
+ */
+export const mayBeOver = ({ createdTimestamp }: { createdTimestamp: number }, now = Date.now()): boolean =>
+  now - createdTimestamp > DOUBTFUL_MS;
+
+/** Asks the platform whether it still takes an answer; then the work is done, and answered. Null: it was not done. */
+export async function answerIfTaken<W extends Worked>(
+  interaction: RepliableInteraction,
+  work: () => Promise<W>,
+  tooLate: () => Promise<PlatformMessage>,
+  parts: AnsweringParts,
+): Promise<W | null> {
+  try {
+    const how = await defer(interaction, parts);
+    if (how === 'over') {
+      parts.observer.happened('heard-too-late');
+      await inTheChannel(interaction, await tooLate());
+    }
+    if (how !== 'here') return null;
+    const worked = await work();
+    await followed(interaction, worked, how, parts);
+    return worked;
+  } catch (error) {
+    parts.observer.trouble('answering', error);
+    return null;
+  }
+}
+
 async function reply(interaction: RepliableInteraction, worked: Worked, parts: AnsweringParts): Promise<void> {
   const { observer } = parts;
   try {
-    await interaction.reply(replyOptions(worked.message));
+    await twice(() => interaction.reply(replyOptions(worked.message)));
   } catch (error) {
     const code = codeOf(error);
     // Another process was faster, or our own first try arrived although it seemed not to.
@@ -99,7 +143,7 @@ type Deferred = 'here' | 'unsure' | 'over';
 
 async function defer(interaction: RepliableInteraction, { observer }: AnsweringParts): Promise<Deferred> {
   try {
-    await interaction.deferReply();
+    await twice(() => interaction.deferReply());
     return 'here';
   } catch (error) {
     const code = codeOf(error);
@@ -107,8 +151,9 @@ async function defer(interaction: RepliableInteraction, { observer }: AnsweringP
       observer.happened('answered-already');
       return 'unsure';
     }
-    if (!isOver(error)) observer.trouble('answering', error);
-    return 'over';
+    if (isOver(error)) return 'over';
+    observer.trouble('answering', error);
+    return faultOf(error).kind === 'passing' ? 'unsure' : 'over';
   }
 }
 
@@ -119,12 +164,12 @@ async function followed(interaction: RepliableInteraction, worked: Worked, how: 
   try {
     if (how === 'unsure') {
       // Our own first try may have arrived although it seemed not to: then it still stands there thinking.
-      const { flags } = await webhook.fetchMessage('@original');
+      const { flags } = await twice(() => webhook.fetchMessage('@original'));
       if (!flags.has(MessageFlags.Loading)) return;
     }
-    if (!message.ephemeral) return void (await webhook.editMessage('@original', replyOptions(message)));
+    if (!message.ephemeral) return void (await twice(() => webhook.editMessage('@original', replyOptions(message))));
     // The first follow-up after a deferral takes its place, and with it who can see it: so the public one goes first.
-    await webhook.deleteMessage('@original').catch((error: unknown) => {
+    await twice(() => webhook.deleteMessage('@original')).catch((error: unknown) => {
       if (codeOf(error) !== RESTJSONErrorCodes.UnknownMessage) throw error;
     });
     await webhook.send(replyOptions(message));
@@ -137,14 +182,13 @@ async function followed(interaction: RepliableInteraction, worked: Worked, how: 
 }
 
 /** What was done must be heard of, even where the platform takes no answer any more. */
-async function sayAloud(
-  { id, channelId, client }: RepliableInteraction,
-  { aloud }: Worked,
-  { observer }: AnsweringParts,
-): Promise<void> {
+async function sayAloud(interaction: RepliableInteraction, { aloud }: Worked, { observer }: AnsweringParts): Promise<void> {
   observer.happened('answer-too-late', { said: aloud !== null });
-  if (aloud === null || channelId === null) return;
-  const message = await aloud();
+  if (aloud !== null) await inTheChannel(interaction, await aloud());
+}
+
+async function inTheChannel({ id, channelId, client }: RepliableInteraction, message: PlatformMessage): Promise<void> {
+  if (channelId === null) return;
   for (let tries = 1; ; tries += 1) {
     try {
       return void (await post(client.rest, channelId, message, `answer/${id}`));

@@ -1,17 +1,19 @@
 import type { ApplicationCommandOptionChoiceData, AutocompleteInteraction } from 'discord.js';
-import { type Offer, offersFor, type Suppliers } from '../../../chat/complete.ts';
+import { listed, type Offer, offersFor, type Suppliers } from '../../../chat/complete.ts';
 import type { Option } from '../../../chat/option.ts';
 import { suppliersFor } from '../../../desk/suppliers.ts';
 import { cut, onOneLine } from '../rendering/escape.ts';
 import { mentionOf } from '../rendering/markup.ts';
 import { left, within } from './answering.ts';
-import { pathOf } from './asked.ts';
+import { optionsOf, pathOf } from './asked.ts';
 import { askerOf, deskFor, type Tools } from './working.ts';
 
 /** Nothing offered late is of any use: the platform takes it for three seconds. */
 const PATIENCE_MS = 2000;
 const MOST_CHOICES = 25;
 const MOST_CHOICE = 100;
+/** Each that is not known costs a question to the platform. */
+const MOST_NAMES = 5;
 
 /** Offers what could stand for the option that is being typed; nothing where that cannot be said in time. Never rejects. */
 export async function complete(interaction: AutocompleteInteraction, start: number, tools: Tools): Promise<void> {
@@ -31,24 +33,38 @@ async function choicesFor(interaction: AutocompleteInteraction, tools: Tools): P
   const option = office.commands.declarations.get(pathOf(interaction))?.options.find((each) => each.name === name);
   const asker = await askerOf(interaction, tools);
   if (!option || asker === null) return [];
-  const suppliers = await suppliersFor(await deskFor(asker, tools), people.known(asker.server));
-  const called = (id: string) => people.name(asker.server, id);
-  const offers = option.complete === 'person' ? peopleFor(option, value, suppliers, called) : offersFor(option, value, suppliers);
+  const { [name]: _, ...others } = optionsOf(interaction);
+  const { server } = asker;
+  const called = (id: string) => people.name(server, id);
+  const suppliers = await suppliersFor(await deskFor(asker, tools), people.known(server), called);
+  const find = (typed: string) => people.find(server, typed);
+  const offers =
+    option.complete === 'person'
+      ? await peopleFor(option, value, suppliers, { called, find })
+      : offersFor(option, value, others, suppliers);
   return offers.flatMap((offer) => choiceOf(offer, option)).slice(0, MOST_CHOICES);
 }
 
-/** Of several people only the last is still being typed. */
-function peopleFor(option: Option, typed: string, suppliers: Suppliers, called: (id: string) => string | undefined): Offer[] {
-  const many = option.kind === 'string';
-  const [, before = '', rest = typed] = many ? (/^(.*[,;]\s*)?([^,;]*)$/s.exec(typed) ?? []) : [];
-  const offers = (suppliers['person']?.() ?? []).flatMap(({ value: id }): Offer[] => {
-    const mention = mentionOf(id);
-    // Whom the platform does not know, it could not call either.
-    if (mention === undefined || before.includes(mention)) return [];
-    return [{ value: many ? mention : id, title: called(id) ?? id }];
-  });
+interface Names {
+  readonly called: (id: string) => string | undefined;
+  readonly find: (typed: string) => Promise<string | null>;
+}
+
+/** Whoever stands in the list already, by mention or by name, is not offered again. */
+async function peopleFor(option: Option, typed: string, suppliers: Suppliers, { called, find }: Names): Promise<Offer[]> {
+  const { before, named, last } = listed(option, typed);
+  const byName = named.filter((name) => !name.startsWith('<')).slice(-MOST_NAMES);
+  const taken = new Set(await Promise.all(byName.map(find)));
+  const offers = (suppliers['person']?.({ name: option.name, others: {}, typed: last }) ?? []).flatMap(
+    ({ value: id }): Offer[] => {
+      const mention = mentionOf(id);
+      // Whom the platform does not know, it could not call either.
+      if (mention === undefined || before.includes(mention) || taken.has(id)) return [];
+      return [{ value: option.kind === 'string' ? mention : id, title: called(id) ?? id }];
+    },
+  );
   const shown = before.replace(/<@!?(\d+)>/g, (mention, id: string) => called(id) ?? mention);
-  const found = offersFor(option, rest.replace(/^@/, ''), { person: () => offers });
+  const found = offersFor(option, last.replace(/^@/, ''), {}, { person: () => offers });
   return found.map(({ value, title }) => ({ value: `${before}${value}`, title: `${shown}${title}` }));
 }
 

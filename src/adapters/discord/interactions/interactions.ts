@@ -9,7 +9,7 @@ import type { Way } from '../../../words/refusal.ts';
 import { isRefusal, type Refusal } from '../../../words/refusal.ts';
 import { modalOf, valuesOf } from '../rendering/form.ts';
 import { benchTag, pressOf } from '../rendering/press.ts';
-import { answer, isTooLate, left, startOf, within } from './answering.ts';
+import { answer, answerIfTaken, isTooLate, left, mayBeOver, startOf, within } from './answering.ts';
 import { askedBySlash } from './asked.ts';
 import { complete } from './completing.ts';
 import { learnFrom } from './learning.ts';
@@ -17,6 +17,7 @@ import { Once } from './once.ts';
 import { Places } from './place.ts';
 import { broken, nothingToAsk, notKept, otherChannel, otherVersion, pressAgain } from './refusals.ts';
 import { dropStaleButtons } from './stale.ts';
+import { tooLate } from './too-late.ts';
 import { type Asker, askerOf, type Done, deskFor, type Request, type Tools, worked } from './working.ts';
 
 interface InteractionsParts extends Omit<Tools, 'places'> {
@@ -41,6 +42,7 @@ export class Interactions {
   readonly #tools: Tools;
   readonly #awaitMilliseconds: number;
   readonly #once = new Once();
+  readonly #underWay = new Set<Promise<void>>();
 
   constructor({ awaitMilliseconds = AWAIT_MS, ...parts }: InteractionsParts) {
     this.#tools = { ...parts, places: new Places() };
@@ -48,7 +50,23 @@ export class Interactions {
   }
 
   /** Works it off and answers, once however often it is delivered. Never rejects; the observer hears of what went wrong. */
-  async handle(interaction: Interaction): Promise<void> {
+  handle(interaction: Interaction): Promise<void> {
+    const work = this.#handle(interaction).finally(() => this.#underWay.delete(work));
+    this.#underWay.add(work);
+    return work;
+  }
+
+  /** What the platform tells of the channel of an interaction, before `handle` gets it. */
+  learn(channel: unknown): void {
+    this.#tools.places.learn(channel);
+  }
+
+  /** Resolves when everything that was asked so far is answered. */
+  async idle(): Promise<void> {
+    await Promise.allSettled(this.#underWay);
+  }
+
+  async #handle(interaction: Interaction): Promise<void> {
     const { observer, people } = this.#tools;
     const start = startOf(interaction);
     try {
@@ -77,9 +95,9 @@ export class Interactions {
     const soon = await within(meant, left(start, this.#awaitMilliseconds));
     if (soon?.asker && !isRefusal(soon.asked) && soon.asked.asks) return this.#open(interaction, soon.asker, soon.asked, start);
     const request = meant.then(({ asker, asked }) => ({ asker, asked: !isRefusal(asked) && asked.asks ? pressAgain() : asked }));
-    const { answer: refused } = await this.#answer(interaction, request, start);
+    const done = await this.#answer(interaction, request, start);
     const { asker } = await meant;
-    if (asker) await dropStaleButtons(interaction, { answer: refused, ...asker }, this.#tools);
+    if (asker && done) await dropStaleButtons(interaction, { answer: done.answer, ...asker }, this.#tools);
   }
 
   /** Must be the first that the platform hears: a form cannot come after "this takes longer". */
@@ -135,12 +153,24 @@ export class Interactions {
     }
   }
 
-  /** Works off, answers, and only then sees to what has become due. */
-  async #answer(interaction: RepliableInteraction, request: Promise<Request>, start: number): Promise<Done> {
+  /** Works off, answers, and only then sees to what has become due. Null where it came too late to be done. */
+  async #answer(interaction: RepliableInteraction, request: Promise<Request>, start: number): Promise<Done | null> {
     const { observer } = this.#tools;
-    const work = request.then((each) => worked(each, this.#tools));
-    await answer(interaction, work, { observer, awaitMilliseconds: this.#awaitMilliseconds, start });
-    const done = await work;
+    const parts = { observer, awaitMilliseconds: this.#awaitMilliseconds, start };
+    const work = () => request.then((each) => worked(each, this.#tools));
+    const asker = mayBeOver(interaction) ? (await request).asker : null;
+    if (asker !== null) {
+      const late = () => tooLate(asker, interaction.createdTimestamp, this.#tools);
+      const done = await answerIfTaken(interaction, work, late, parts);
+      return done && this.#over(done, interaction, start);
+    }
+    const working = work();
+    await answer(interaction, working, parts);
+    return this.#over(await working, interaction, start);
+  }
+
+  #over(done: Done, interaction: RepliableInteraction, start: number): Done {
+    const { observer } = this.#tools;
     const { command, how } = done;
     observer.answered({ command, how, milliseconds: Date.now() - start, server: interaction.guildId ?? '' });
     // Whoever asked has their answer; what is rung now comes in its own time.

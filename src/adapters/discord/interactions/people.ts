@@ -1,4 +1,4 @@
-import { Routes } from 'discord.js';
+import { DiscordAPIError, Routes } from 'discord.js';
 import type { APIGuildMember } from 'discord-api-types/v10';
 import { isSnowflake, roleOf } from '../rendering/markup.ts';
 
@@ -12,8 +12,10 @@ interface Known {
 interface PeopleParts {
   /** The part of the platform's client that asks. */
   readonly rest: {
-    get(route: `/${string}`, options: { query: URLSearchParams; signal: AbortSignal }): Promise<unknown>;
+    get(route: `/${string}`, options: { query?: URLSearchParams; signal: AbortSignal }): Promise<unknown>;
   };
+  /** The bot's own id, as soon as it is known. */
+  readonly me?: () => string | undefined;
   /** Told when the platform could not be asked. */
   readonly trouble: (where: string, error: unknown) => void;
   readonly most?: number;
@@ -77,6 +79,26 @@ export class People {
     if (known.length > 0) return onlyOne(known);
     await this.#ask(server, typed.trim());
     return onlyOne(this.#called(server, wanted));
+  }
+
+  /**
+   * Whether the bot could ring them there: not itself, nor somebody who is no member. Where the platform does not say so
+   * within a second, they are taken for one. Never rejects.
+   */
+  async isHere(server: string, id: string): Promise<boolean> {
+    const { rest, me, trouble, patienceMilliseconds = PATIENCE_MS } = this.#parts;
+    if (id === me?.()) return false;
+    if (this.#known.has(`${server}/${id}`)) return true;
+    const signal = AbortSignal.timeout(patienceMilliseconds);
+    try {
+      const { user, nick } = (await rest.get(Routes.guildMember(server, id), { signal })) as APIGuildMember;
+      if (user) this.learn(server, id, { nick, globalName: user.global_name, username: user.username });
+      return true;
+    } catch (error) {
+      if (error instanceof DiscordAPIError && error.status === 404) return false;
+      if (!signal.aborted) trouble('people', error);
+      return true;
+    }
   }
 
   async #ask(server: string, query: string): Promise<void> {

@@ -1,4 +1,4 @@
-import { type BaseInteraction, ChannelType, Routes } from 'discord.js';
+import { type BaseInteraction, ChannelType, type Client, Routes } from 'discord.js';
 
 const PATIENCE_MS = 1000;
 const MOST_KNOWN = 5000;
@@ -6,44 +6,59 @@ const THREADS: readonly unknown[] = [ChannelType.AnnouncementThread, ChannelType
 /** Nobody can write in these themselves, so nothing could be rung there: each of their posts is a bench of its own. */
 const ONLY_POSTS: readonly unknown[] = [ChannelType.GuildForum, ChannelType.GuildMedia];
 
+interface Told {
+  readonly type: unknown;
+  /** A channel's own parent is a category, which is no bench; only a thread's counts. */
+  readonly parent: string | null;
+}
+
 /** Which bench a channel belongs to: a thread shares that of the channel it hangs on. */
 export class Places {
   readonly #benches = new Map<string, string>();
+  readonly #told = new Map<string, Told>();
+
+  /** What an interaction brings of its channel, which the client drops where it does not know the channel. */
+  learn(channel: unknown): void {
+    if (typeof channel !== 'object' || channel === null || !('id' in channel) || typeof channel.id !== 'string') return;
+    const told = toldIn(channel);
+    if (told) remember(this.#told, channel.id, told);
+  }
 
   /**
    * The channel whose bench is meant; undefined where nothing was said in a channel of a server. Where the platform cannot
    * say within a second what kind of channel it is, the channel counts as one of its own. Never rejects.
    */
-  async benchOf({ channelId, guildId, channel, client }: BaseInteraction): Promise<string | undefined> {
+  async benchOf({ channelId, guildId, client }: BaseInteraction): Promise<string | undefined> {
     if (channelId === null || guildId === null) return undefined;
     const known = this.#benches.get(channelId);
     if (known !== undefined) return known;
-    if (channel !== null && !channel.isThread()) return this.#remember(channelId, null);
-    if (channel?.isThread() && channel.parent)
-      return this.#remember(channelId, ONLY_POSTS.includes(channel.parent.type) ? null : channel.parentId);
     const signal = AbortSignal.timeout(PATIENCE_MS);
-    const told = (id: string) => client.rest.get(Routes.channel(id), { signal });
     try {
-      const parent = channel?.isThread() ? channel.parentId : parentIn(await told(channelId));
-      const posts = parent !== null && ONLY_POSTS.includes(typeIn(await told(parent)));
-      return this.#remember(channelId, posts ? null : parent);
+      const { parent } = await this.#toldOf(channelId, client, signal);
+      const posts = parent !== null && ONLY_POSTS.includes((await this.#toldOf(parent, client, signal)).type);
+      return remember(this.#benches, channelId, posts ? channelId : (parent ?? channelId));
     } catch {
-      return channelId;
+      // Of a thread's parent it is known at least which it is; forums are rare.
+      return this.#told.get(channelId)?.parent ?? channelId;
     }
   }
 
-  #remember(channel: string, parent: string | null): string {
-    const bench = parent ?? channel;
-    if (this.#benches.size >= MOST_KNOWN) this.#benches.clear();
-    this.#benches.set(channel, bench);
-    return bench;
+  async #toldOf(id: string, client: Client, signal: AbortSignal): Promise<Told> {
+    const cached = client.channels.cache.get(id);
+    if (cached) return { type: cached.type, parent: cached.isThread() ? cached.parentId : null };
+    return this.#told.get(id) ?? toldIn(await client.rest.get(Routes.channel(id), { signal })) ?? { type: null, parent: null };
   }
 }
 
-const typeIn = (told: unknown): unknown => (typeof told === 'object' && told !== null && 'type' in told ? told.type : undefined);
+function toldIn(channel: unknown): Told | null {
+  if (typeof channel !== 'object' || channel === null || !('type' in channel)) return null;
+  const { type } = channel;
+  const parent = 'parent_id' in channel && typeof channel.parent_id === 'string' ? channel.parent_id : null;
+  return { type, parent: THREADS.includes(type) ? parent : null };
+}
 
-/** A channel's own parent is a category, which is no bench; only a thread's counts. */
-function parentIn(told: unknown): string | null {
-  if (typeof told !== 'object' || told === null || !('type' in told) || !('parent_id' in told)) return null;
-  return THREADS.includes(told.type) && typeof told.parent_id === 'string' ? told.parent_id : null;
+function remember<T>(map: Map<string, T>, key: string, value: T): T {
+  if (map.size >= MOST_KNOWN) map.clear();
+  map.set(key, value);
+  return value;
 }

@@ -1,6 +1,5 @@
-import { writeLine } from '../../../chat/line.ts';
-import { Refusal, type Way } from '../../../words/refusal.ts';
-import { quoted, say } from '../../../words/text.ts';
+import { Refusal } from '../../../words/refusal.ts';
+import { say, code as typeable } from '../../../words/text.ts';
 
 /** What the platform's side itself says no to; the commands have refusals of their own. */
 
@@ -43,19 +42,16 @@ export const nothingToAsk = (command: string) =>
     example: `/help topic:${command}`,
   });
 
-export const unknownPerson = (typed: string) =>
+export const unknownPerson = (typed: string, example: string | null) =>
   new Refusal(
     'unknown-person',
     say`Expected people of this server, got “${shortened(typed)}”, whom I do not know, or not alone by that name. Type @ and pick the name.`,
-    { example: '@name' },
+    example === null ? {} : { example },
   );
 
-/** A form closes when it is sent off; what was typed there must not be lost with it. */
-export const withTyped = (
-  { code, message, example, ways }: Refusal,
-  { command, options }: Pick<Way, 'command' | 'options'>,
-): Refusal =>
-  new Refusal(code, say`${message} You typed: ${quoted(writeLine(command, options))}`, {
+/** A form closes when it is sent off, and a command leaves the line; what was typed there must not be lost with it. */
+export const withTyped = ({ code, message, example, ways }: Refusal, line: string): Refusal =>
+  new Refusal(code, say`${message}\nYou typed: ${typeable(line)}`, {
     ...(example === undefined ? {} : { example }),
     ways,
   });

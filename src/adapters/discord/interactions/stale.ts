@@ -8,18 +8,20 @@ import type { Tools } from './working.ts';
 const OVER: ReadonlySet<string> = new Set([
   'already-done',
   'already-poured',
+  'already-taken',
   'already-undone',
   'already-yours',
   'cup-ended',
   'job-closed',
   'no-missed-window',
+  'offer-gone',
   'unknown-cup',
   'unknown-job',
 ]);
 
 /**
- * Takes the buttons off a message that offered what is over. The board keeps its own, since it is made anew anyway. That
- * it could not be done is nobody's trouble: the buttons still say by themselves what has become of them.
+ * Takes the button off a message that offered what is over; the others may still hold. The board keeps its own, since it is
+ * made anew anyway. That it could not be done is nobody's trouble: the button still says by itself what has become of it.
  */
 export async function dropStaleButtons(
   interaction: ButtonInteraction,
@@ -32,7 +34,7 @@ export async function dropStaleButtons(
   if (message.flags.has(MessageFlags.Ephemeral)) return;
   try {
     if ((await records.read(server)).boards[bench]?.message === message.id) return;
-    const components = message.components.flatMap((component) => withoutButtons(component.toJSON()));
+    const components = message.components.flatMap((component) => withoutButton(component.toJSON(), interaction.customId));
     await interaction.client.rest.patch(Routes.channelMessage(message.channelId, message.id), {
       body: { components, allowed_mentions: { parse: [] } },
     });
@@ -45,14 +47,16 @@ type Component = { readonly type: number; readonly [key: string]: unknown };
 
 const isComponent = (value: unknown): value is Component => typeof value === 'object' && value !== null && 'type' in value;
 
-/** The component without any row of buttons in it; what it shows of files by their names, as the platform wants it back. */
-function withoutButtons(component: unknown): APIMessageTopLevelComponent[] {
-  if (!isComponent(component) || component.type === ComponentType.ActionRow) return [];
+/** The component without this button, or a row that held no other; files by their names, as the platform wants them back. */
+function withoutButton(component: unknown, pressed: string): APIMessageTopLevelComponent[] {
+  if (!isComponent(component) || component.custom_id === pressed) return [];
   // What the platform itself adds of a file, it does not take back.
   const { components, items, file, name: _name, size: _size, ...own } = component;
+  const inside = Array.isArray(components) ? components.flatMap((each) => withoutButton(each, pressed)) : null;
+  if (component.type === ComponentType.ActionRow && inside?.length === 0) return [];
   const kept: unknown = {
     ...own,
-    ...(Array.isArray(components) ? { components: components.flatMap(withoutButtons) } : {}),
+    ...(inside === null ? {} : { components: inside }),
     ...(Array.isArray(items) ? { items: items.map((item) => ({ ...item, media: attached(item.media) })) } : {}),
     ...(file === undefined ? {} : { file: attached(file) }),
   };

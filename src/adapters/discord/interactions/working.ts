@@ -11,7 +11,7 @@ import { messageOf, type PlatformMessage } from '../rendering/message.ts';
 import type { Records } from '../sending/records.ts';
 import { rendered } from '../sending/sender.ts';
 import type { Worked } from './answering.ts';
-import { type Asked, withPeople } from './asked.ts';
+import { type Asked, typedLine, withPeople } from './asked.ts';
 import type { People } from './people.ts';
 import type { Places } from './place.ts';
 import { broken, onlyInServers, unshown, withTyped } from './refusals.ts';
@@ -65,6 +65,9 @@ export interface Request {
   readonly fromForm?: boolean;
 }
 
+/** So many names are tried for an example, beside that of whoever asks. */
+const MOST_NAMED = 8;
+
 const howOf = (answer: Answer): Done['how'] =>
   !isRefusal(answer) ? 'answered' : answer.code === broken().code ? 'broken' : 'refused';
 
@@ -98,11 +101,16 @@ export async function worked({ asker, asked, fromForm = false }: Request, tools:
   // It needs nothing that would have to be read, and may be in a hurry.
   if (isRefusal(asked)) return no(asked, howOf(asked));
   let bench: Bench | null = null;
+  const line = typedLine(
+    { ...asked, typed: asked.typed || fromForm },
+    office.commands.declarations.get(asked.command)?.options ?? [],
+  );
+  const kept = (refusal: Refusal) => (line === null ? refusal : withTyped(refusal, line));
   try {
     const desk = await deskFor(asker, tools);
     zone = desk.studio.zone;
     const ran = await ranAt(desk, asked, { asker, people, running: () => (bench = desk.bench) });
-    const answer = fromForm && isRefusal(ran) ? withTyped(ran, asked) : ran;
+    const answer = isRefusal(ran) ? kept(ran) : ran;
     const message = await show(answer).catch((error: unknown) => {
       observer.trouble(path, error);
       return bare(unshown());
@@ -111,7 +119,7 @@ export async function worked({ asker, asked, fromForm = false }: Request, tools:
   } catch (error) {
     observer.trouble(path, error);
     // It may have been stored all the same, and then something may be due.
-    return { ...no(fromForm ? withTyped(broken(), asked) : broken(), 'broken'), bench };
+    return { ...no(kept(broken()), 'broken'), bench };
   }
 }
 
@@ -121,7 +129,17 @@ async function ranAt(
   { asker, people, running }: { asker: Asker; people: People; running: () => void },
 ): Promise<Answer> {
   const declared = desk.commands.declarations.get(asked.command)?.options ?? [];
-  const named = await withPeople(asked, declared, (name) => people.find(asker.server, name));
+  const { server, who } = asker;
+  const names = () => {
+    // Rather somebody else than whoever asks: what takes people is mostly for others.
+    const others = people.known(server).filter((id) => id !== who && !id.startsWith('&'));
+    return [...others.slice(0, MOST_NAMED), who].flatMap((id) => people.name(server, id) ?? []);
+  };
+  const named = await withPeople(asked, declared, {
+    find: (name) => people.find(server, name),
+    here: (id) => people.isHere(server, id),
+    names,
+  });
   if (isRefusal(named)) return named;
   const call = parseCall(desk.commands, { command: named.command, options: named.options });
   if (isRefusal(call)) return call;

@@ -3,13 +3,14 @@ import type { Reader } from '../../../chat/plain.ts';
 import type { Span, Text } from '../../../words/text.ts';
 import { escaped, onOneLine, seen } from './escape.ts';
 
-/** A stretch of a text: words that are still to be escaped, or markup that is finished and must stay whole. */
+/** A stretch of a text: words that are still to be escaped, a line to type, or markup that is finished and must stay whole. */
 interface Piece {
   words: string;
-  finished: boolean;
+  as: 'words' | 'code' | 'finished';
   bold: boolean;
 }
 
+const LIKE_A_BACKTICK = '\u02cb';
 const MOST_SNOWFLAKE = 2n ** 63n - 1n;
 
 /** Whether the platform would take it for the id of something of its own. */
@@ -33,7 +34,7 @@ export function markupWithin(text: Text, reader: Reader, most: number): string {
   const whole = markup(text, reader);
   if (whole.length <= most) return whole;
   const units = piecesOf(text, reader).flatMap((piece) =>
-    piece.finished ? [piece] : [...piece.words].map((words) => ({ ...piece, words })),
+    piece.as === 'finished' ? [piece] : [...piece.words].map((words) => ({ ...piece, words })),
   );
   const first = (count: number) => `${written(units.slice(0, count)).trimEnd()}…`;
   let count = 0;
@@ -44,25 +45,39 @@ export function markupWithin(text: Text, reader: Reader, most: number): string {
 
 function piecesOf(text: Text, reader: Reader, bold = false): Piece[] {
   return text.flatMap((span) =>
-    span.as === 'strong' ? piecesOf(span.text, reader, true) : [{ ...pieceOf(span, reader), bold }],
+    span.as === 'strong'
+      ? piecesOf(span.text, reader, true)
+      : // Asterisks in a line to type would end the bold around it, so it never stands in any.
+        [{ ...pieceOf(span, reader), bold: bold && span.as !== 'code' }],
   );
 }
 
 function pieceOf(span: Exclude<Span, { as: 'strong' }>, reader: Reader): Omit<Piece, 'bold'> {
   switch (span.as) {
     case 'plain':
-      return { words: seen(span.text), finished: false };
+      return { words: seen(span.text), as: 'words' };
     case 'quoted':
-      return { words: onOneLine(span.text), finished: false };
+      return { words: onOneLine(span.text), as: 'words' };
+    case 'code':
+      return { words: typeable(span.text), as: 'code' };
     case 'time':
-      return { words: timeMarkup(span.at, span.style === 'away' ? 'R' : isToday(span.at, reader) ? 't' : 'f'), finished: true };
+      return { words: timeMarkup(span.at, span.style === 'away' ? 'R' : isToday(span.at, reader) ? 't' : 'f'), as: 'finished' };
     case 'person': {
       const mention = mentionOf(span.id);
-      if (mention !== undefined) return { words: mention, finished: true };
-      return { words: `@${onOneLine(reader.names?.(span.id) ?? span.id)}`, finished: false };
+      if (mention !== undefined) return { words: mention, as: 'finished' };
+      return { words: `@${onOneLine(reader.names?.(span.id) ?? span.id)}`, as: 'words' };
     }
   }
 }
+
+/**
+ * The fence is a backtick: with none inside, nothing can break out. A person's mention stays as it can be typed: nobody is
+ * told by it for whom the message is not. Everybody at once is nobody's name.
+ */
+const typeable = (line: string): string =>
+  onOneLine(line)
+    .replaceAll('`', LIKE_A_BACKTICK)
+    .replace(/@(?=everyone|here)/g, '@\u200b');
 
 const timeMarkup = (at: number, style: 'R' | 't' | 'f') => `<t:${Math.floor(at / 1000)}:${style}>`;
 
@@ -88,13 +103,15 @@ function written(pieces: readonly Piece[]): string {
 
 function joinedWords(pieces: readonly Piece[]): string {
   let text = '';
-  let words = '';
+  let run: Piece = { words: '', as: 'finished', bold: false };
   for (const piece of pieces) {
-    if (!piece.finished) words += piece.words;
+    if (piece.as === run.as) run = { ...run, words: run.words + piece.words };
     else {
-      text += escaped(words) + piece.words;
-      words = '';
+      text += rendered(run);
+      run = piece;
     }
   }
-  return text + escaped(words);
+  return text + rendered(run);
 }
+
+const rendered = ({ words, as }: Piece): string => (as === 'words' ? escaped(words) : as === 'code' ? `\`${words}\`` : words);

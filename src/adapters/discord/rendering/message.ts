@@ -9,7 +9,7 @@ import { buttonsOf, linesOf, titleOf } from '../../../chat/answer.ts';
 import { type Answer, MOST_BUTTONS } from '../../../chat/card.ts';
 import { writeLine } from '../../../chat/line.ts';
 import { isRefusal, type Way } from '../../../words/refusal.ts';
-import { person, say } from '../../../words/text.ts';
+import { code, person, say } from '../../../words/text.ts';
 import { buttonsFor } from './buttons.ts';
 import { toneOf } from './colours.ts';
 import { chosenFiles, type SentFile, textFile } from './files.ts';
@@ -55,7 +55,7 @@ export function messageOf(answer: Answer, view: MessageView): PlatformMessage {
   const { buttons, unfit } = buttonsFor(ways, { bench: view.bench, room: view.room, go: card?.tone === 'go' });
   const lines = [
     ...linesOf(answer),
-    ...unfit.map(({ command, options }) => say`Type: ${writeLine(command, options)}`),
+    ...unfit.map(({ command, options }) => say`Type: ${code(writeLine(command, options))}`),
     ...(left.length === 0 ? [] : [say`Left out, as it would be too much for one message: ${left.join(', ')}`]),
   ];
   const to = [...new Set(card?.to ?? [])];

@@ -1,3 +1,4 @@
+import { Routes } from 'discord.js';
 import type { BenchState } from '../../../bench/fold.ts';
 import { openJobs } from '../../../bench/fold.ts';
 import type { Turns } from '../../../bench/ports.ts';
@@ -76,6 +77,24 @@ export class Boards {
       } catch (error) {
         observer.trouble('board', error);
       }
+  }
+
+  /** Takes the boards of a studio that is forgotten out of their channels: they would tell of what is no more. */
+  async remove(house: string): Promise<void> {
+    const { records, rest } = this.#parts;
+    for (const [key, place] of this.#places)
+      if (place.house === house) {
+        clearTimeout(place.timer);
+        this.#places.delete(key);
+      }
+    const { leftAt, boards } = await records.read(house);
+    if (leftAt !== null) return;
+    // One that cannot be deleted stays, and its buttons say that there is nothing any more.
+    await Promise.allSettled(
+      Object.entries(boards).map(([channel, { message }]) =>
+        message === null ? null : rest.delete(Routes.channelMessage(channel, message)),
+      ),
+    );
   }
 
   /** Sends nothing more. */

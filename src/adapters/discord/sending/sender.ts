@@ -10,7 +10,7 @@ import type { Records } from './records.ts';
 /** What everybody needs who sends by themselves. */
 export interface Sending {
   /** Made with `rejectsOnRateLimit`. */
-  readonly rest: Pick<REST, 'get' | 'post' | 'patch'>;
+  readonly rest: Pick<REST, 'get' | 'post' | 'patch' | 'delete'>;
   readonly records: Records;
   /** Resolves when one request more than the turn's first may go out: `outbox.room`. */
   readonly room: () => Promise<void>;
@@ -24,7 +24,9 @@ export interface Sending {
 const MOST_NONCE = 25;
 /** Our clock and the platform's may differ by this much. */
 const CLOCKS_DIFFER_MS = 30_000;
-const LOOKED_THROUGH = '50';
+const PAGE = 100;
+/** Where more was said since, nobody would find the ping either. */
+const MOST_PAGES = 20;
 
 /** A short name for a longer one; always the same. */
 export const digestOf = (name: string): string => createHash('sha256').update(name).digest('base64url').slice(0, MOST_NONCE);
@@ -75,21 +77,29 @@ export const marked = (message: PlatformMessage, mark: number): PlatformMessage 
   components: message.components.map((each) => (each.type === ComponentType.Container ? { ...each, id: mark } : each)),
 });
 
-/** The id of the bot's own message with this mark among the channel's last, sent at `since` or later; null for none. */
+/** The id of the bot's own message with this mark in the channel, sent at `since` or later; null for none. */
 export async function findMarked(
   { rest, me }: Pick<Sending, 'rest' | 'me'>,
   channel: string,
   mark: number,
   since: number,
 ): Promise<string | null> {
-  const query = new URLSearchParams({ limit: LOOKED_THROUGH });
-  const last = (await rest.get(Routes.channelMessages(channel), { query })) as APIMessage[];
   const own = me();
-  const found = last.find(
-    ({ author, timestamp, components }) =>
-      (own === undefined || author.id === own) &&
-      Date.parse(timestamp) >= since - CLOCKS_DIFFER_MS &&
-      components?.some(({ type, id }) => type === ComponentType.Container && id === mark),
-  );
-  return found?.id ?? null;
+  const from = since - CLOCKS_DIFFER_MS;
+  let before: string | undefined;
+  for (let page = 1; page <= MOST_PAGES; page += 1) {
+    const query = new URLSearchParams({ limit: String(PAGE), ...(before === undefined ? {} : { before }) });
+    const messages = (await rest.get(Routes.channelMessages(channel), { query })) as APIMessage[];
+    const found = messages.find(
+      ({ author, timestamp, components }) =>
+        (own === undefined || author.id === own) &&
+        Date.parse(timestamp) >= from &&
+        components?.some(({ type, id }) => type === ComponentType.Container && id === mark),
+    );
+    if (found) return found.id;
+    const oldest = messages.at(-1);
+    if (messages.length < PAGE || !oldest || Date.parse(oldest.timestamp) < from) return null;
+    before = oldest.id;
+  }
+  return null;
 }

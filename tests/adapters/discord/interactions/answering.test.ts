@@ -151,6 +151,35 @@ it('says in the channel what was done, where the way to the answer is broken', a
   expect(troubles).toEqual([['answering', expect.objectContaining({ status: 503 })]]);
 });
 
+it.each(['before', 'after'] as const)('tries once more where the line is closed %s the answer arrives', async (when) => {
+  const { platform, bench, dana, started, quiet } = await begin({ awaitMilliseconds: 400 });
+  await started();
+  platform.fault({ method: 'POST', path: CALLBACK, times: 1, harm: { kind: 'hangup', when } });
+  const refused = platform.command({ channel: bench, user: dana, name: 'done', options: { job: 'nobody' } });
+  await refused.answered();
+  await quiet();
+  expect(refused.callbacks.map(({ type }) => type)).toEqual([4]);
+  expect(platform.messagesIn(bench).filter(({ text }) => text.includes('nobody'))).toEqual([]);
+});
+
+it.each(['before', 'after'] as const)(
+  'finishes what it announced, though the line is closed %s the announcement',
+  async (when) => {
+    const { platform, bench, dana, started, disk, quiet } = await begin({ awaitMilliseconds: 100 });
+    const message = await started();
+    platform.fault({ method: 'POST', path: CALLBACK, times: 1, harm: { kind: 'hangup', when } });
+    platform.fault({ method: 'PATCH', path: EDIT, times: 1, harm: { kind: 'hangup', when: 'before' } });
+    disk.readMilliseconds = 150;
+    const before = platform.messagesIn(bench).length;
+    const pressed = platform.press({ channel: bench, user: dana, message, label: 'Step done' });
+    await pressed.answered({ ms: 8000 });
+    await quiet();
+    expect(pressed.original).toMatchObject({ loading: false });
+    expect(pressed.text).toContain('done at');
+    expect(platform.messagesIn(bench)).toHaveLength(before + 1);
+  },
+);
+
 it('says at least that there was an answer, where the platform will not take it', async () => {
   const { platform, bench, dana, started, disk, troubles, quiet } = await begin({ awaitMilliseconds: 300 });
   await started();

@@ -164,7 +164,7 @@ export async function counter({ commands = shipped, awaitMilliseconds, settings 
     state: (channel: Room = bench) => studios.house(server.id).bench(channel.id).state(),
     async close() {
       await quiet();
-      studios.sleep();
+      studios.close();
       await client.destroy();
       await platform.stop();
     },

@@ -135,6 +135,31 @@ it('mentions nobody on account of what is typed', async () => {
     const exchange = await platform.command({ channel: bench, user: dana, name, options, unchecked: true }).answered();
     expect(narrow(exchange)).toEqual([]);
     expect(exchange.message.body.allowed_mentions).not.toMatchObject({ users: expect.arrayContaining(['12345678901234567']) });
-    expect(exchange.text).not.toMatch(/@everyone|<@&1>|\]\(https/);
+    expect(exchange.text).not.toMatch(/@everyone/);
+    // A line to type stands there as it was typed, within a fence that nothing in it can end.
+    expect(exchange.text.replaceAll(/(?<!\\)`[^`\n]*`/g, '')).not.toMatch(/<@&1>|\]\(https/);
   }
+});
+
+it('gives back the command that is refused, ready to be copied', async () => {
+  const { platform, bench, dana, kim, server, people, started } = await begin();
+  const message = await started();
+  const ask = (name: string, options: Record<string, string | boolean>) =>
+    platform.command({ channel: bench, user: dana, name, options }).answered();
+  const mixed = await ask('mix', { material: 'brush-urethane', amount: 'lots', job: 'lion-head' });
+  expect(mixed.message.aside).toBe(true);
+  expect(mixed.text).toContain('\nYou typed: `/mix material:brush-urethane amount:lots job:lion-head`\nFor example: `');
+  expect((await ask('done', { step: 'trim', early: true })).text).toContain('You typed: `/done step:trim early:yes`');
+  // Where nothing was typed, or a button was pressed, there is nothing to give back.
+  expect((await ask('snooze', {})).text).not.toContain('You typed');
+  for (const user of [dana, kim]) {
+    const pressed = await platform.press({ channel: bench, user, message, label: 'Step done', unchecked: true }).answered();
+    expect(pressed.text).not.toContain('You typed');
+  }
+  // A person who is not known: the line that was typed, with somebody who is.
+  people.learn(server.id, kim.user.id, { username: 'kim', globalName: 'Kim Oh' });
+  const given = await ask('handover give', { to: 'kimberly', note: 'left: thin' });
+  expect(given.text).toContain('You typed: `/handover give to:kimberly note:"left: thin"`');
+  expect(given.text).toContain('For example: `/handover give to:Kim Oh note:"left: thin"`');
+  expect((await ask('handover give', { to: 'Kim Oh', note: 'left: thin' })).message.aside).toBe(false);
 });

@@ -90,6 +90,7 @@ const option = (name: string, more: Partial<Option>): Option => ({
 const declared = [option('who', { complete: 'person' }), option('holder', { kind: 'person' }), option('note', { free: true })];
 const names: Record<string, string> = { dana: '11111', 'kim oh': '22222', lee: '33333' };
 const find = async (name: string) => names[name.toLowerCase()] ?? null;
+const here = async (id: string) => id !== '99999';
 
 it.each([
   ['dana', '<@11111>'],
@@ -102,21 +103,25 @@ it.each([
   ['dana, dana', '<@11111>'],
   [' , ', ' , '],
 ])('reads %j as people', async (who, expected) => {
-  expect(await withPeople({ command: 'x', options: { who, note: 'dana' } }, declared, find)).toEqual({
+  expect(
+    await withPeople({ command: 'x', options: { who, note: 'dana' } }, declared, { find, here, names: () => ['Lee'] }),
+  ).toEqual({
     command: 'x',
     options: { who: expected, note: 'dana' },
   });
 });
 
 it('takes a single person by name, too', async () => {
-  const asked = await withPeople({ command: 'x', options: { holder: 'Lee' } }, declared, find);
+  const asked = await withPeople({ command: 'x', options: { holder: 'Lee' } }, declared, { find, here, names: () => ['Lee'] });
   expect(asked).toMatchObject({ options: { holder: '<@33333>' } });
   for (const holder of ['dana, lee', '<@&66666>'])
-    expect(isRefusal(await withPeople({ command: 'x', options: { holder } }, declared, find))).toBe(true);
+    expect(
+      isRefusal(await withPeople({ command: 'x', options: { holder } }, declared, { find, here, names: () => ['Lee'] })),
+    ).toBe(true);
 });
 
-it.each(['kimm', 'dana, kimm', '@everyone', 'dana; <@abc>'])('refuses %j', async (who) => {
-  const refused = await withPeople({ command: 'x', options: { who } }, declared, find);
+it.each(['kimm', 'dana, kimm', '@everyone', 'dana; <@abc>', '<@99999>', 'dana, 99999'])('refuses %j', async (who) => {
+  const refused = await withPeople({ command: 'x', options: { who } }, declared, { find, here, names: () => ['Lee'] });
   expect(isRefusal(refused) && refused.code).toBe('unknown-person');
 });
 
@@ -126,10 +131,25 @@ it('asks for no more names than a person would type', async () => {
     asked += 1;
     return null;
   };
-  await withPeople(
-    { command: 'x', options: { who: Array.from({ length: 500 }, (_, n) => `p${n}`).join(' ') } },
-    declared,
-    counting,
-  );
+  await withPeople({ command: 'x', options: { who: Array.from({ length: 500 }, (_, n) => `p${n}`).join(' ') } }, declared, {
+    find: counting,
+    here,
+    names: () => [],
+  });
   expect(asked).toBeLessThanOrEqual(12);
+});
+
+it('shows the line that was typed with a name that would do, whatever people call themselves', async () => {
+  const asked = { command: 'x', options: { who: 'kimm', holder: '44444', photo: 'https://files.example/1' } };
+  const all = [...declared, option('photo', { kind: 'attachment' })];
+  const example = async (names: string[]) => {
+    const refused = await withPeople(asked, all, {
+      find: async (name) => (name === 'Lee' ? '33333' : null),
+      here,
+      names: () => names,
+    });
+    return isRefusal(refused) ? refused.example : null;
+  };
+  expect(await example(['a, Lee', '<@1>', '12345', 'two of them', 'Lee'])).toBe('/x who:Lee holder:<@44444>');
+  expect(await example([])).toBe('/x who:kim holder:<@44444>');
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isSnowflake, markup, markupWithin, mentionOf } from '../../../../src/adapters/discord/rendering/markup.ts';
-import { away, clock, person, plain, quoted, type Span, say, strong, type Text } from '../../../../src/words/text.ts';
+import { away, clock, code, person, plain, quoted, type Span, say, strong, type Text } from '../../../../src/words/text.ts';
 import { hostile } from './hostile.ts';
 
 const now = Date.parse('2026-03-02T07:00:00.900Z');
@@ -103,6 +103,32 @@ describe('what must be seen first', () => {
         expect(bare.split('**').length % 2).toBe(1);
         expect(bare.replaceAll('**', '')).not.toContain('*');
       }),
+    );
+  });
+});
+
+describe('a line to type', () => {
+  it('can be copied as it stands', () => {
+    expect(said(say`For example: ${code('/shift set hours:06:00-14:00 note:*thin*')}.`)).toBe(
+      'For example: `/shift set hours:06:00-14:00 note:*thin*`.',
+    );
+    expect(said(say`${code('/handover give to:<@12345678>')}`)).toBe('`/handover give to:<@12345678>`');
+    expect(said([code(''), code('\u200b')])).toBe('');
+    // Asterisks within would end the bold.
+    expect(said([strong('Type ', code('a**b'), ' now')])).toBe('**Type** `a**b` **now**');
+    expect(markupWithin([plain('Type '), code('/done job:lion')], reader, 13)).toBe('Type `/done`…');
+  });
+
+  it('cannot be broken out of', () => {
+    fc.assert(
+      fc.property(fc.array(hostile, { minLength: 1, maxLength: 3 }), hostile, (lines, words) => {
+        const written = said([plain('\\`'), ...lines.map(code), quoted(words), ...lines.map(code)]);
+        expect(written).not.toMatch(/@everyone|@here|[\n\r]/);
+        // An escaped mark is no fence; what is within two fences is no mark.
+        const outside = written.replace(/\\[!-/:-@[-`{-~]|`[^`]+`/g, (part) => (part.startsWith('\\') ? part : ''));
+        expectPowerless(outside);
+      }),
+      { numRuns: 1000 },
     );
   });
 });

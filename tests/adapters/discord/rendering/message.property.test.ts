@@ -8,7 +8,7 @@ import type { Answer, Card } from '../../../../src/chat/card.ts';
 import { openLocalChat } from '../../../../src/main/local-chat.ts';
 import { commands } from '../../../../src/main/registry.ts';
 import { isRefusal, Refusal } from '../../../../src/words/refusal.ts';
-import { away, clock, person, plain, quoted, strong, type Text } from '../../../../src/words/text.ts';
+import { away, clock, code, person, plain, quoted, strong, type Text } from '../../../../src/words/text.ts';
 import { SETTING } from '../../../support/room.ts';
 import { hostile } from './hostile.ts';
 import { buttons, expectWithinLimits, fileText, words } from './limits.ts';
@@ -24,6 +24,7 @@ describe('any card', () => {
     hostile.map(quoted),
     fc.string({ unit: 'binary', maxLength: 300 }).map(quoted),
     hostile.map(plain),
+    hostile.map(code),
     hostile.map((text) => strong(text)),
     fc.constantFrom(clock(now), away(now + 60_000), clock(0)),
     id.map(person),

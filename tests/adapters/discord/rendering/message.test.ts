@@ -107,7 +107,7 @@ describe('a refusal', () => {
     expectWithinLimits(message);
     expect(texts(message)).toEqual([
       '### NO · Nothing has changed',
-      'There is no \\*rubber\\* @\u200beveryone.\nFor example: material:brush-urethane',
+      'There is no \\*rubber\\* @\u200beveryone.\nFor example: `material:brush-urethane`',
     ]);
     expect(message).toMatchObject({ ephemeral: true, mentions: { parse: [], users: [], roles: [] } });
     expect(buttons(message).map(({ label, style }) => [label, style])).toEqual([
@@ -203,7 +203,7 @@ describe('a button', () => {
     const kept = messageOf(card(say`Title`, [], { buttons: [long] }), { ...view, room: () => keptId('abc', bench) });
     expect(pressOf(buttons(kept)[0]?.custom_id ?? '')).toMatchObject({ kept: 'abc' });
     const typed = messageOf(card(say`Title`, [], { buttons: [long, way('Done')] }), view);
-    expect(texts(typed)[1]).toBe(`Type: /done note:${'x'.repeat(100)} job:lion`);
+    expect(texts(typed)[1]).toBe(`Type: \`/done note:${'x'.repeat(100)} job:lion\``);
     expect(buttons(typed).map(({ label, style }) => [label, style])).toEqual([['Done', 1]]);
     const useless = messageOf(card(say`Title`, [], { buttons: [long] }), { ...view, room: () => 'x'.repeat(101) });
     expect(buttons(useless)).toEqual([]);

@@ -121,9 +121,9 @@ function comesUp({
     async ends() {
       boards.close();
       servers.close();
-      studios.sleep();
+      studios.close();
       await outbox.close();
-      studios.sleep();
+      studios.close();
     },
   };
 }
