@@ -104,7 +104,7 @@ export default group({
             ', ',
             ' and ',
           )} now`,
-          [say`Taken over from ${people(from)}.`, ...(note === null ? [] : [say`Note: ${note}`]), ...briefLines(view, ids)],
+          [say`Taken over from ${people(from)}.`, ...briefLines(view, ids)],
           {
             data: {
               handover: { from, to: [desk.who], jobs: ids, note, state: 'taken' },
