@@ -174,6 +174,8 @@ function digest(view: PingView): Said {
     lines: briefLines(view),
     tone: 'calm',
     buttons: [
+      // Whoever comes in the morning is whom last night's handover was for.
+      ...view.state.offers.slice(0, 1).map(takeWay),
       { label: 'Board', command: 'board', options: {} },
       { label: 'Brief', command: 'handover brief', options: {} },
     ],

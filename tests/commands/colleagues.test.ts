@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { code, type Room, room, START } from '../support/room.ts';
+import { code, ping, type Room, room, START } from '../support/room.ts';
 
 /** What people who share a bench do to each other's work, and who hears of it. */
 let here: Room;
@@ -98,4 +98,13 @@ it('says that times count as UTC while nobody has set a zone', async () => {
   await here.close();
   here = await room({ zone: 'Etc/UTC' });
   expect((await here.type(START))[0]?.text).toContain('/shift set zone:');
+});
+
+it('the first message of a shift lets whoever comes take what was offered to them', async () => {
+  await here.type('/shift set hours:06:00-14:00, 14:00-22:00 days:daily', '/shift duty who:kim hours:14:00-22:00');
+  await here.type('@dana', START, '/handover give to:kim');
+  const shown = await here.type('+until 14:01');
+  const digest = shown.find((message) => ping(message)?.kind === 'digest');
+  expect(digest?.buttons.map(({ label }) => label)).toEqual(['Take over', 'Board', 'Brief']);
+  expect((await here.type('@kim', '[Take over]'))[0]?.title).toBe('@kim has Lion head now');
 });

@@ -48,13 +48,16 @@ it('ends while it is connecting anew, and does not come back', async () => {
 
 it('ends with commands under way, all of them answered', async () => {
   const bot = await start('b');
-  platform.fault({ method: 'POST', path: /callback$/, times: 9, harm: { kind: 'slow', ms: 500, when: 'before' } });
+  platform.fault({ method: 'POST', path: /callback$/, times: 9, harm: { kind: 'slow', ms: 2000, when: 'before' } });
   const asked = [cup(), cup(), cup()];
   await pause(150);
   bot.child.kill('SIGTERM');
   await Promise.all(asked.map((each) => each.answered({ ms: 10_000 })));
   expect(await bot.ended).toBe(0);
   expect(bot.log.filter(({ event }) => event === 'trouble')).toEqual([]);
+  // It heard that its answers had arrived, and only then went.
+  const told = bot.log.map(({ event }) => event).filter((event) => event === 'answered' || event === 'ended');
+  expect(told).toEqual(['answered', 'answered', 'answered', 'ended']);
 }, 60_000);
 
 it('ends in good time while the platform hangs', async () => {
