@@ -39,10 +39,12 @@ export function overLimits(entries: readonly Entry<never>[]): string[] {
       for (const option of options) {
         const where = `/${path}, option ${option.name}`;
         characters += named(where, option.name, option.about);
+        if (option.least !== undefined && option.most !== undefined && option.least > option.most)
+          faults.push(`${where}: the least is ${option.least}, the most only ${option.most}`);
         atMost(where, 'choices', option.choices.length, LIMITS.choices);
         for (const choice of option.choices) {
           atMost(`${where}, choice ${choice}`, 'characters', choice.length, LIMITS.choice);
-          if (choice === '') faults.push(`${where}: a choice is empty`);
+          if (choice.trim() === '') faults.push(`${where}: a choice is empty`);
           characters += 2 * choice.length; // once as the name, once as the value
         }
       }

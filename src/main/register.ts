@@ -30,6 +30,7 @@ export async function registerCommands(
     );
     return 0;
   } catch (error) {
+    if (error instanceof RangeError) throw new Error(error.message);
     const { name, status, code } = error as { name?: string; status?: number; code?: unknown };
     const why = status === 401 ? 'the platform does not take the token' : [name, status, code].filter(Boolean).join(' ');
     errors.write(`The commands could not be registered for ${where}: ${why}.\n`);

@@ -72,7 +72,11 @@ export async function serve(
     const stored = await storage();
     return { ok: gateway && stored, gateway, storage: stored };
   };
-  const giveUp = await onlyOne(options.dataDir, shardsText(shards));
+  const giveUp = await Promise.race([ended, onlyOne(options.dataDir, shards)]);
+  if (typeof giveUp === 'number') {
+    await app.close();
+    return giveUp;
+  }
   if (giveUp === null) {
     errors.write(`Another process serves the same servers from ${options.dataDir} already.\n`);
     await app.close();
@@ -147,7 +151,8 @@ const isWrongToken = (error: unknown): boolean =>
 /** Resolves when somebody ends the program, or when the platform will not have it any more. */
 function endOf(client: Client, errors: NodeJS.WritableStream): Promise<number> {
   return new Promise((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve(0));
+    // Kept to the very end: whoever tells it twice is impatient, and would cut short what the first began.
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => resolve(0));
     client.on(Events.Invalidated, () => resolve(1));
     // Told only of a connection that will not be tried again.
     client.on(Events.ShardDisconnect, ({ code }) => {

@@ -60,6 +60,18 @@ it('ends with commands under way, all of them answered', async () => {
   expect(told).toEqual(['answered', 'answered', 'answered', 'ended']);
 }, 60_000);
 
+it('is not cut short by somebody who tells it twice', async () => {
+  const bot = await start('e');
+  platform.fault({ method: 'POST', path: /callback$/, times: 9, harm: { kind: 'slow', ms: 1000, when: 'before' } });
+  const asked = cup();
+  await pause(150);
+  bot.child.kill('SIGTERM');
+  await pause(100);
+  bot.child.kill('SIGTERM');
+  expect((await asked.answered({ ms: 10_000 })).text).toContain('cup-1');
+  expect(await bot.ended).toBe(0);
+}, 60_000);
+
 it('ends in good time while the platform hangs', async () => {
   const bot = await start('c');
   platform.fault({ path: /messages$/, times: 99, harm: { kind: 'slow', ms: 60_000, when: 'before' } });
@@ -81,6 +93,12 @@ it('a second one on the same folder does not serve beside it, but does once the 
   await cup().answered();
   expect(await second.ended).toBe(1);
   expect(second.errors()).toContain('Another process serves');
+  // One that still waits for its place can be told to end as well.
+  const waiting = serving(platform, join(folder, 'd'));
+  running.push(waiting);
+  await pause(3000);
+  waiting.child.kill('SIGTERM');
+  expect(await waiting.ended).toBe(0);
   first.child.kill('SIGKILL');
   await first.ended;
   const third = await start('d');

@@ -74,6 +74,7 @@ export class Bot {
     this.#people = new People({
       rest: client.rest,
       me: () => client.user?.id,
+      role: (server, id) => id !== server && rolesIn(client, server)?.has(id),
       trouble: (where, error) => observer.trouble(where, error),
     });
     this.#sending = {
@@ -236,6 +237,8 @@ export class Bot {
     return !Array.isArray(shards) || holds(shards, shardCount ?? shards.length, server);
   };
 }
+
+const rolesIn = (client: Client, server: string) => client.guilds.cache.get(server)?.roles.cache;
 
 /** Waits for it, but not for longer. */
 async function atMost(milliseconds: number, work: Promise<unknown> | undefined): Promise<void> {

@@ -239,7 +239,9 @@ describe('what belongs to whom', () => {
   it('takes nobody for a colleague who cannot be rung', async () => {
     const { platform, told, lion, kim, channel } = await studio();
     await lion();
-    for (const to of [`<@${platform.world.bot.id}>`, `<@${channel.id}>`, '123456789012345678'])
+    // The bot itself, a channel, nobody, no role, and the role that everybody has.
+    const none = [`<@${platform.world.bot.id}>`, `<@${channel.id}>`, '123456789012345678', '<@&123456789012345678>'];
+    for (const to of [...none, `<@&${channel.server?.id}>`])
       expect((await told('handover give', { to })).text).toContain('Expected people of this server');
     expect((await told('handover give', { to: `<@${kim.user.id}>` })).text).toContain('Handover to');
     expect(platform.complaints).toEqual([]);

@@ -39,7 +39,7 @@ describe('what the public suite leaves open', () => {
     await some.set('short', 1, 2000);
     await some.set('long', 2, 60_000);
     expect(await some.hasMany(['short', 'long', 'none'])).toEqual([true, true, false]);
-    await vi.waitUntil(async () => !(await some.has('short')), { timeout: 10_000 });
+    await vitest.vi.waitUntil(async () => !(await some.has('short')), { timeout: 10_000 });
     expect(await some.hasMany(['short', 'long', 'none'])).toEqual([false, true, false]);
     expect(await some.getMany(['short', 'long', 'none'])).toEqual([undefined, 2, undefined]);
     expect(await some.delete('short')).toBe(false);

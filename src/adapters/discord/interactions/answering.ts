@@ -109,7 +109,8 @@ export async function answerIfTaken<W extends Worked>(
   parts: AnsweringParts,
 ): Promise<W | null> {
   try {
-    const how = await defer(interaction, parts);
+    const deferred = await defer(interaction, parts);
+    const how = deferred === 'unsure' ? await seen(interaction) : deferred;
     if (how === 'over') {
       parts.observer.happened('heard-too-late');
       await inTheChannel(interaction, await tooLate());
@@ -133,6 +134,7 @@ async function reply(interaction: RepliableInteraction, worked: Worked, parts: A
     // Another process was faster, or our own first try arrived although it seemed not to.
     if (code === RESTJSONErrorCodes.InteractionHasAlreadyBeenAcknowledged) return observer.happened('answered-already');
     if (!isOver(error)) observer.trouble('answering', error);
+    if (faultOf(error).kind === 'passing' && (await seen(interaction)) !== 'over') return;
     if (isOver(error) || faultOf(error).kind === 'passing') return sayAloud(interaction, worked, parts);
     if (code === RESTJSONErrorCodes.InvalidFormBodyOrContentType) await interaction.reply(replyOptions(worked.instead()));
   }
@@ -157,6 +159,16 @@ async function defer(interaction: RepliableInteraction, { observer }: AnsweringP
   }
 }
 
+/** What has become of a first answer whose own answer was lost: it thinks there, or it is said, or nothing has arrived. */
+async function seen({ webhook }: RepliableInteraction): Promise<'here' | 'said' | 'over'> {
+  try {
+    const { flags } = await twice(() => webhook.fetchMessage('@original'));
+    return flags.has(MessageFlags.Loading) ? 'here' : 'said';
+  } catch {
+    return 'over';
+  }
+}
+
 async function followed(interaction: RepliableInteraction, worked: Worked, how: Deferred, parts: AnsweringParts): Promise<void> {
   const { message } = worked;
   if (how === 'over') return sayAloud(interaction, worked, parts);
@@ -164,15 +176,16 @@ async function followed(interaction: RepliableInteraction, worked: Worked, how: 
   try {
     if (how === 'unsure') {
       // Our own first try may have arrived although it seemed not to: then it still stands there thinking.
-      const { flags } = await twice(() => webhook.fetchMessage('@original'));
-      if (!flags.has(MessageFlags.Loading)) return;
+      const how = await seen(interaction);
+      if (how === 'over') return sayAloud(interaction, worked, parts);
+      if (how === 'said') return;
     }
     if (!message.ephemeral) return void (await twice(() => webhook.editMessage('@original', replyOptions(message))));
     // The first follow-up after a deferral takes its place, and with it who can see it: so the public one goes first.
     await twice(() => webhook.deleteMessage('@original')).catch((error: unknown) => {
       if (codeOf(error) !== RESTJSONErrorCodes.UnknownMessage) throw error;
     });
-    await webhook.send(replyOptions(message));
+    await twice(() => webhook.send(replyOptions(message)));
   } catch (error) {
     if (!isOver(error)) parts.observer.trouble('answering', error);
     if (isOver(error) || faultOf(error).kind === 'passing') return sayAloud(interaction, worked, parts);

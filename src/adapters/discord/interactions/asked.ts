@@ -7,7 +7,7 @@ import {
 import { writeLine } from '../../../chat/line.ts';
 import type { Option } from '../../../chat/option.ts';
 import type { Refusal } from '../../../words/refusal.ts';
-import { mentionOf, roleOf } from '../rendering/markup.ts';
+import { mentionOf } from '../rendering/markup.ts';
 import { unknownPerson } from './refusals.ts';
 
 /** A command that somebody asks for, its options written as they would be typed. */
@@ -112,11 +112,11 @@ async function peopleIn(typed: string, find: Find, here: Around['here']): Promis
   const mention = async (name: string): Promise<string | undefined> => {
     const [, id = name.replace(/^@/, '').trim()] = /^<@!?(&?\d+)>$/.exec(name) ?? [];
     const written = mentionOf(id);
-    if (id === '' || roleOf(id) !== undefined) return written;
     if (written !== undefined) {
-      if (!there.has(id) && there.size < MOST_NAMES) there.set(id, here(id));
+      if (!there.has(id)) there.set(id, here(id));
       return (await there.get(id)) === false ? undefined : written;
     }
+    if (id === '') return undefined;
     if (!found.has(id) && found.size < MOST_NAMES) found.set(id, find(id));
     return mentionOf((await found.get(id)) ?? '');
   };

@@ -1,6 +1,7 @@
 import { DiscordAPIError, Routes } from 'discord.js';
 import type { APIGuildMember } from 'discord-api-types/v10';
 import { isSnowflake, roleOf } from '../rendering/markup.ts';
+import { within } from './answering.ts';
 
 interface Known {
   /** What people are shown. */
@@ -16,6 +17,8 @@ interface PeopleParts {
   };
   /** The bot's own id, as soon as it is known. */
   readonly me?: () => string | undefined;
+  /** Whether there is such a role that can be rung; undefined where that is not known. */
+  readonly role?: (server: string, id: string) => boolean | undefined;
   /** Told when the platform could not be asked. */
   readonly trouble: (where: string, error: unknown) => void;
   readonly most?: number;
@@ -86,9 +89,18 @@ export class People {
    * within a second, they are taken for one. Never rejects.
    */
   async isHere(server: string, id: string): Promise<boolean> {
-    const { rest, me, trouble, patienceMilliseconds = PATIENCE_MS } = this.#parts;
+    const { me, role } = this.#parts;
     if (id === me?.()) return false;
+    const ofRole = roleOf(id);
+    if (ofRole !== undefined) return role?.(server, ofRole) ?? true;
     if (this.#known.has(`${server}/${id}`)) return true;
+    const { patienceMilliseconds = PATIENCE_MS } = this.#parts;
+    // The client's own queue heeds no signal while it waits out a limit.
+    return (await within(this.#isMember(server, id), patienceMilliseconds)) ?? true;
+  }
+
+  async #isMember(server: string, id: string): Promise<boolean> {
+    const { rest, trouble, patienceMilliseconds = PATIENCE_MS } = this.#parts;
     const signal = AbortSignal.timeout(patienceMilliseconds);
     try {
       const { user, nick } = (await rest.get(Routes.guildMember(server, id), { signal })) as APIGuildMember;

@@ -68,6 +68,9 @@ export interface Request {
 /** So many names are tried for an example, beside that of whoever asks. */
 const MOST_NAMED = 8;
 
+/** So long the platform may be asked who is who. */
+const MOST_ASKING_MS = 1500;
+
 const howOf = (answer: Answer): Done['how'] =>
   !isRefusal(answer) ? 'answered' : answer.code === broken().code ? 'broken' : 'refused';
 
@@ -135,9 +138,11 @@ async function ranAt(
     const others = people.known(server).filter((id) => id !== who && !id.startsWith('&'));
     return [...others.slice(0, MOST_NAMED), who].flatMap((id) => people.name(server, id) ?? []);
   };
+  const until = performance.now() + MOST_ASKING_MS;
   const named = await withPeople(asked, declared, {
     find: (name) => people.find(server, name),
-    here: (id) => people.isHere(server, id),
+    // Each may cost a question to the platform; all of them together must not cost the answer.
+    here: async (id) => performance.now() > until || people.isHere(server, id),
     names,
   });
   if (isRefusal(named)) return named;

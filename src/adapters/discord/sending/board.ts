@@ -185,13 +185,15 @@ export class Boards {
     await this.#remember(place, { message: null, generation, shown: '' }, before?.generation);
     const made: PlatformMessage = marked(message, markOf(name(generation)));
     const id = await request(() => post(rest, channel, made, name(generation)));
-    await this.#remember(place, { message: id, generation, shown }, generation);
+    const known = await this.#remember(place, { message: id, generation, shown }, generation);
+    // Forgotten while it was on its way: it would tell for ever of what is no more.
+    if (!known) await request(() => rest.delete(Routes.channelMessage(channel, id)));
     return 'shown';
   }
 
   async #find(channel: string, name: string): Promise<string | null> {
     try {
-      return await findMarked(this.#parts, channel, markOf(name), 0);
+      return await findMarked(this.#parts, channel, { mark: markOf(name), since: 0 });
     } catch (error) {
       // It may be that only looking back is not allowed; then its name has to do.
       if (faultOf(error).kind === 'unreachable') return null;
@@ -200,12 +202,15 @@ export class Boards {
   }
 
   /** Only where the record still stands at generation `after`: the server may have been forgotten meanwhile. */
-  async #remember({ house, channel }: Place, board: Remembered | null, after: number | undefined): Promise<void> {
+  async #remember({ house, channel }: Place, board: Remembered | null, after: number | undefined): Promise<boolean> {
+    let known = false;
     await this.#parts.records.change(house, (record) => {
       if (record.boards[channel]?.generation !== after) return record;
+      known = true;
       const { [channel]: _, ...others } = record.boards;
       return { ...record, boards: board === null ? others : { ...others, [channel]: board } };
     });
+    return known;
   }
 }
 

@@ -22,6 +22,7 @@ const SOME_TIME_MS = 1000;
 const PLACE = new Set<number | string>([
   RESTJSONErrorCodes.InvalidActionOnArchivedThread,
   RESTJSONErrorCodes.CannotExecuteActionOnThisChannelType,
+  RESTJSONErrorCodes.CannotSendMessagesInNonTextChannel,
   RESTJSONErrorCodes.UnknownChannel,
   RESTJSONErrorCodes.UnknownGuild,
   RESTJSONErrorCodes.CannotSendMessagesToThisUserDueToHavingNoMutualGuilds,

@@ -9,7 +9,7 @@ import type { PlatformMessage } from '../rendering/message.ts';
 import { markOf } from '../rendering/press.ts';
 import { tellDirectly } from './direct.ts';
 import { faultOf } from './faults.ts';
-import { findMarked, paced, post, rendered, type Sending } from './sender.ts';
+import { findMarked, paced, post, rendered, type Search, type Sending } from './sender.ts';
 
 interface RingParts extends Sending {
   readonly observer: Pick<Observer, 'rang' | 'trouble'>;
@@ -27,6 +27,7 @@ const MOST_TITLE = 1500;
 export function announcer(parts: RingParts): Announce {
   const { rest, records, observer, room } = parts;
   const doubtful = new Set<string>();
+  const searches = new Map<string, Search>();
 
   return async (ping, about) => {
     const { house: server, channel, now, studio } = about;
@@ -46,7 +47,7 @@ export function announcer(parts: RingParts): Announce {
     };
 
     if ((await records.read(server)).leftAt !== null) return held(true);
-    if ((about.late || doubtful.has(id)) && (await isThere(parts, id, ping, channel, request))) return sent();
+    if ((about.late || doubtful.has(id)) && (await isThere(parts, id, ping, channel, { request, searches }))) return sent();
     try {
       const message = await rendered(card, { server, now, zone: studio.zone, kind: 'ping', bench: channel }, parts);
       try {
@@ -75,12 +76,22 @@ export function announcer(parts: RingParts): Announce {
 }
 
 /** Whether it went out before; where that cannot be seen, the message's name has to do. */
-async function isThere(parts: RingParts, id: string, ping: Ping, channel: string, request: ReturnType<typeof paced>) {
+async function isThere(
+  parts: RingParts,
+  id: string,
+  ping: Ping,
+  channel: string,
+  { request, searches }: { request: ReturnType<typeof paced>; searches: Map<string, Search> },
+) {
+  const search = searches.get(id) ?? { page: 1, before: null };
+  searches.delete(id);
   try {
-    return (await request(() => findMarked(parts, channel, markOf(id), ping.dueAt))) !== null;
+    return (await request(() => findMarked(parts, channel, { mark: markOf(id), since: ping.dueAt, search }))) !== null;
   } catch (error) {
-    if (faultOf(error).kind === 'limited') throw error;
-    return false;
+    if (faultOf(error).kind !== 'limited') return false;
+    // It goes on from there when its turn comes again; from the start, the same limit would stop it at the same page.
+    searches.set(id, search);
+    throw error;
   }
 }
 

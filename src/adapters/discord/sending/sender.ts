@@ -25,7 +25,6 @@ const MOST_NONCE = 25;
 /** Our clock and the platform's may differ by this much. */
 const CLOCKS_DIFFER_MS = 30_000;
 const PAGE = 100;
-/** Where more was said since, nobody would find the ping either. */
 const MOST_PAGES = 20;
 
 /** A short name for a longer one; always the same. */
@@ -77,18 +76,25 @@ export const marked = (message: PlatformMessage, mark: number): PlatformMessage 
   components: message.components.map((each) => (each.type === ComponentType.Container ? { ...each, id: mark } : each)),
 });
 
-/** The id of the bot's own message with this mark in the channel, sent at `since` or later; null for none. */
+/** How far a search has come, so that one that a limit has cut off can go on there. What is said meanwhile is newer. */
+export interface Search {
+  page: number;
+  before: string | null;
+}
+
+/**
+ * The id of the bot's own message with this mark in the channel, sent at `since` or later; null for none. Of a channel
+ * where much was said since, only the last pages are looked through: nobody would find the message further back either.
+ */
 export async function findMarked(
   { rest, me }: Pick<Sending, 'rest' | 'me'>,
   channel: string,
-  mark: number,
-  since: number,
+  { mark, since, search = { page: 1, before: null } }: { mark: number; since: number; search?: Search },
 ): Promise<string | null> {
   const own = me();
   const from = since - CLOCKS_DIFFER_MS;
-  let before: string | undefined;
-  for (let page = 1; page <= MOST_PAGES; page += 1) {
-    const query = new URLSearchParams({ limit: String(PAGE), ...(before === undefined ? {} : { before }) });
+  for (; search.page <= MOST_PAGES; search.page += 1) {
+    const query = new URLSearchParams({ limit: String(PAGE), ...(search.before === null ? {} : { before: search.before }) });
     const messages = (await rest.get(Routes.channelMessages(channel), { query })) as APIMessage[];
     const found = messages.find(
       ({ author, timestamp, components }) =>
@@ -99,7 +105,7 @@ export async function findMarked(
     if (found) return found.id;
     const oldest = messages.at(-1);
     if (messages.length < PAGE || !oldest || Date.parse(oldest.timestamp) < from) return null;
-    before = oldest.id;
+    search.before = oldest.id;
   }
   return null;
 }

@@ -26,7 +26,8 @@ export class Servers {
   readonly #parts: ServersParts;
   /** By server: calls off the forgetting. */
   readonly #forgettings = new Map<string, () => void>();
-  readonly #gathering = new Map<string, () => void>();
+  readonly #gathered = new Set<string>();
+  #gathering: (() => void) | null = null;
   /** Whoever is thrown out and invited again at once must not count as gone in the end. */
   readonly #inOrder = new MemoryLock();
 
@@ -61,13 +62,15 @@ export class Servers {
 
   /** A channel may be reachable again: in a few seconds, its server's benches look at what they hold back. */
   maybeReachable(server: string): void {
-    if (this.#gathering.has(server)) return;
     const { clock } = this.#parts;
-    const wake = () => {
-      this.#gathering.delete(server);
-      return this.wakeAll([server]);
-    };
-    this.#gathering.set(server, clock.wakeAt(clock.now() + GATHER_MS, wake));
+    this.#gathered.add(server);
+    // After an outage all servers come back at once: they are looked after together.
+    this.#gathering ??= clock.wakeAt(clock.now() + GATHER_MS, () => {
+      const servers = [...this.#gathered];
+      this.#gathered.clear();
+      this.#gathering = null;
+      return this.wakeAll(servers);
+    });
   }
 
   /**
@@ -94,9 +97,10 @@ export class Servers {
 
   /** Calls off all timers. */
   close(): void {
-    for (const callOff of [...this.#forgettings.values(), ...this.#gathering.values()]) callOff();
+    for (const callOff of this.#forgettings.values()) callOff();
     this.#forgettings.clear();
-    this.#gathering.clear();
+    this.#gathering?.();
+    this.#gathering = null;
   }
 
   async #isHere(server: string): Promise<void> {

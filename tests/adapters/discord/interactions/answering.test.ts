@@ -180,6 +180,33 @@ it.each(['before', 'after'] as const)(
   },
 );
 
+it('is not said twice where both tries arrive and both lines break', async () => {
+  const { platform, bench, dana, started, quiet } = await begin();
+  const message = await started();
+  platform.fault({ method: 'POST', path: CALLBACK, times: 2, harm: { kind: 'hangup', when: 'after' } });
+  const before = platform.messagesIn(bench).length;
+  platform.press({ channel: bench, user: dana, message, label: 'Step done' });
+  await vi.waitUntil(() => platform.messagesIn(bench).length > before, { timeout: 8000 });
+  await quiet();
+  await sleep(600);
+  expect(platform.messagesIn(bench)).toHaveLength(before + 1);
+});
+
+it.each(['before', 'after'] as const)(
+  'does what it hears late, though the line breaks %s its announcement arrives',
+  async (when) => {
+    const { platform, bench, dana, started, quiet, state } = await begin();
+    await started();
+    platform.fault({ method: 'POST', path: CALLBACK, times: 1, harm: { kind: 'hangup', when } });
+    const told = platform.command({ channel: bench, user: dana, name: 'done', agoMilliseconds: 10_000 });
+    await told.answered({ ms: 8000 });
+    await quiet();
+    expect(told.text).toContain('done at');
+    expect(told.original).toMatchObject({ loading: false });
+    expect((await state()).jobs.get('lion-head')?.steps[0]?.done?.by).toBe(dana.user.id);
+  },
+);
+
 it('says at least that there was an answer, where the platform will not take it', async () => {
   const { platform, bench, dana, started, disk, troubles, quiet } = await begin({ awaitMilliseconds: 300 });
   await started();

@@ -1,6 +1,7 @@
 import { PermissionFlagsBits } from 'discord.js';
 import { describe, expect, test } from 'vitest';
 import { did, poured, started, t } from '../../../support/given.ts';
+import { Posted } from '../../../support/platform/posted.ts';
 import { hours } from '../../../support/studio.ts';
 import { world } from './sending.ts';
 
@@ -84,6 +85,21 @@ describe('a ping in its channel', () => {
     expect(pings()).toHaveLength(1);
     expect(posts()).toHaveLength(tried);
     expect((await next.bench(server, room).state()).sent.size).toBe(1);
+  });
+
+  test('a search that a limit cuts off goes on where it was, however much was said', async () => {
+    const { server, room, bot, clock, pings, platform, comesUp, dana } = await lion();
+    await bot.ends();
+    for (let said = 0; said < 700; said += 1)
+      room.messages.push(new Posted(room.id, dana.user, { content: 'chatter' }, [], 'http://127.0.0.1/'));
+    Object.assign(platform.settings, { channelLimit: 3, channelWindowMs: 400 });
+    await clock.advanceTo(OPEN + 4 * MINUTE);
+    const next = comesUp();
+    next.boards.close();
+    await next.servers.wakeAll([server.id]);
+    expect(pings().filter(({ text }) => text !== 'chatter')).toHaveLength(1);
+    const pages = platform.requestsTo('GET', /messages$/).filter(({ status }) => status === 200);
+    expect(pages.length).toBeLessThanOrEqual(9);
   });
 
   test('where the channel may not be looked through, a late ping goes out all the same', async () => {

@@ -101,6 +101,25 @@ describe('a look at the start', () => {
     expect([...(await bot.studios.servers()).keys()]).toEqual([server.id]);
   });
 
+  test('servers that come back together are looked after together: the store is listed once', async () => {
+    const { bot, clock, server, other } = await (async () => {
+      const made = await studio();
+      return { ...made, other: made.platform.server('other') };
+    })();
+    let listed = 0;
+    const { servers: list } = bot.studios;
+    bot.studios.servers = function servers(this: typeof bot.studios) {
+      listed += 1;
+      return list.call(this);
+    };
+    for (const { id } of [server, other, server]) bot.servers.maybeReachable(id);
+    await clock.advanceTo(clock.now() + 6000);
+    expect(listed).toBe(1);
+    bot.servers.maybeReachable(server.id);
+    await clock.advanceTo(clock.now() + 6000);
+    expect(listed).toBe(2);
+  });
+
   test('all benches of all servers send what is due', async () => {
     const { platform, clock, dana, comesUp } = await world();
     const before = comesUp();
