@@ -1,19 +1,12 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, type Room, room, START } from '../support/room.ts';
+import { code, roomEach, START } from '../support/room.ts';
 
 /** What a refusal offers is typed as it stands: it must be a whole line, and it must work. */
-let here: Room;
-beforeEach(async () => {
-  here = await room();
-});
-afterEach(async () => {
-  expect(here.troubles).toEqual([]);
-  await here.close();
-});
+const here = roomEach();
 
 const FOX = '/job start name:Fox skin:brush-urethane shell:shell-paste area:0.2 m2';
 const FIRST_COAT = [START, '[Step done]', '+20m', '[Coat done]'];

@@ -1,17 +1,10 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
 import { boardCard } from '../../src/cards/board-card.ts';
-import { code, type Room, room, START } from '../support/room.ts';
+import { code, room, roomEach, START } from '../support/room.ts';
 
 /** What somebody sees and presses who reads a card over gloved hands: it must be true, whole, and lead on. */
-let here: Room;
-beforeEach(async () => {
-  here = await room();
-});
-afterEach(async () => {
-  expect(here.troubles).toEqual([]);
-  await here.close();
-});
+const here = roomEach();
 
 const COIN = '/job start name:Coin skin:brush-urethane shell:shell-paste area:400 cm2';
 const FOX = '/job start name:Fox skin:brush-urethane shell:shell-paste area:0.2 m2';

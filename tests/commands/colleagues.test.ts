@@ -1,18 +1,11 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, expect, it } from 'vitest';
-import { code, ping, type Room, room, START } from '../support/room.ts';
+import { expect, it } from 'vitest';
+import { code, ping, room, roomEach, START } from '../support/room.ts';
 
 /** What people who share a bench do to each other's work, and who hears of it. */
-let here: Room;
-beforeEach(async () => {
-  here = await room();
-});
-afterEach(async () => {
-  expect(here.troubles).toEqual([]);
-  await here.close();
-});
+const here = roomEach();
 
 it('/undo takes back what somebody else logged only if that is meant, and they hear of it', async () => {
   await here.type('@dana', START, '[Step done]');
@@ -95,9 +88,9 @@ it('a list of materials that would strand a job under way is refused, and others
 });
 
 it('says that times count as UTC while nobody has set a zone', async () => {
-  await here.close();
-  here = await room({ zone: 'Etc/UTC' });
-  expect((await here.type(START))[0]?.text).toContain('/shift set zone:');
+  const { type, close } = await room({ zone: 'Etc/UTC' });
+  expect((await type(START))[0]?.text).toContain('/shift set zone:');
+  await close();
 });
 
 it('the first message of a shift lets whoever comes take what was offered to them', async () => {

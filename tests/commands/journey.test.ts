@@ -1,15 +1,8 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, ping, type Room, room, START } from '../support/room.ts';
+import { code, ping, room, roomEach, START } from '../support/room.ts';
 
-let here: Room;
-beforeEach(async () => {
-  here = await room();
-});
-afterEach(async () => {
-  expect(here.troubles).toEqual([]);
-  await here.close();
-});
+const here = roomEach();
 
 const labels = (message: MessageObject | undefined) => message?.buttons.map(({ label }) => label);
 type Row = { step: string; state: string; opensAt: string | null; closesAt: string | null };

@@ -1,16 +1,9 @@
-import { afterEach, beforeEach, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, ping, type Room, room, START } from '../support/room.ts';
+import { code, ping, room, roomEach, START } from '../support/room.ts';
 
 /** Mistakes that people make, and what they get. */
-let here: Room;
-beforeEach(async () => {
-  here = await room();
-});
-afterEach(async () => {
-  expect(here.troubles).toEqual([]);
-  await here.close();
-});
+const here = roomEach();
 
 const kinds = (messages: MessageObject[]) => messages.flatMap((message) => ping(message)?.kind ?? []);
 const FIRST_COAT = [START, '[Step done]', '+20m', '[Coat done]'];

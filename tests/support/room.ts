@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import { afterEach, beforeEach, expect } from 'vitest';
 import { type MessageObject, messageObject } from '../../src/adapters/terminal/message.ts';
 import type { Session } from '../../src/adapters/terminal/session.ts';
 import type { Clock } from '../../src/bench/ports.ts';
@@ -48,6 +49,24 @@ export async function room({
     return shown.splice(0);
   };
   return { ...chat, troubles, type } satisfies Room;
+}
+
+/** A room of its own for each test of a file, in which nothing may go wrong unnoticed. */
+export function roomEach() {
+  let now: Room;
+  beforeEach(async () => {
+    now = await room();
+  });
+  afterEach(async () => {
+    expect(now.troubles).toEqual([]);
+    await now.close();
+  });
+  return {
+    type: (...lines: string[]) => now.type(...lines),
+    get session() {
+      return now.session;
+    },
+  };
 }
 
 export const START = '/job start name:Lion head skin:brush-urethane shell:shell-paste casting:casting-plaster area:0.4 m2';

@@ -1,55 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
-import { afterEach, describe, expect, it } from 'vitest';
-import type { Shards } from '../../../src/adapters/discord/client.ts';
-import { StandingClock } from '../../../src/bench/standing-clock.ts';
+import { describe, expect, it } from 'vitest';
 import { MINUTE } from '../../../src/trade/calendar.ts';
-import { botOn } from '../../support/bot.ts';
-import { Platform } from '../../support/platform/platform.ts';
-import type { Person, Room } from '../../support/platform/world.ts';
-
-const MANAGE_SERVER = 1n << 5n;
-const MORNING = Date.UTC(2026, 2, 2, 7);
-const closing: (() => Promise<void>)[] = [];
-afterEach(async () => {
-  for (const close of closing.splice(0).reverse()) await close();
-});
-
-/** A platform with a server, a channel and Dana, who manages it; the bot is there, its clock stands still. */
-async function studio(
-  more: { settings?: ConstructorParameters<typeof Platform>[0]; prepare?: (platform: Platform) => void } = {},
-) {
-  const platform = new Platform({ channelLimit: 1000, ...more.settings });
-  const server = platform.server('studio');
-  const channel = platform.channel(server, 'bench');
-  const dana = platform.person('dana');
-  dana.permissions |= MANAGE_SERVER;
-  const kim = platform.person('kim');
-  more.prepare?.(platform);
-  await platform.start();
-  closing.push(() => platform.stop());
-  const clock = new StandingClock(MORNING);
-  const uploads: string[] = [];
-  const bot = await botOn(platform, { clock, boardEveryMilliseconds: 50, uploads });
-  closing.push(bot.close);
-  const told = (name: string, options: Record<string, unknown> = {}, where: Room = channel, who: Person = dana) =>
-    platform.command({ channel: where, user: who, name, options: options as Record<string, string> }).answered({ ms: 8000 });
-  const lion = (where: Room = channel) =>
-    told('job start', { name: 'Lion head', skin: 'brush-urethane', shell: 'shell-paste', area: '0.4 m2' }, where);
-  const pings = (where: Room = channel) =>
-    platform
-      .messagesIn(where)
-      .filter(({ text, body }) => !text.includes('Board at') && (body.allowed_mentions?.users ?? []).length > 0);
-  const bench = (where: Room = channel) => bot.app.studios.house(where.server?.id ?? '').bench(where.id);
-  return { uploads, platform, server, channel, dana, kim, clock, bot, told, lion, pings, bench };
-}
-
-const until = async (what: string, holds: () => boolean | Promise<boolean>, milliseconds = 15_000) => {
-  for (const end = Date.now() + milliseconds; Date.now() < end; await pause(10)) if (await holds()) return;
-  throw new Error(`it never came to this: ${what}`);
-};
+import type { Room } from '../../support/platform/world.ts';
+import { MORNING, studio, until } from './studio.ts';
 
 describe('the connection', () => {
   it('is taken up again where it broke off, and what was asked meanwhile is answered once', async () => {
@@ -153,56 +106,6 @@ it('a server that threw the bot out while its session was made anew counts as le
     return record?.leftAt != null;
   });
 }, 60_000);
-
-describe('several shards', () => {
-  const sharded = async (
-    shards: Shards,
-    work: (parts: { platform: Platform; rooms: [Room, Room]; rang: string[] }) => Promise<void>,
-  ) => {
-    const folder = mkdtempSync(join(tmpdir(), 'coatbell-shards.'));
-    const platform = new Platform({ shards: 2, channelLimit: 1000 });
-    const rooms: [Room, Room] = [
-      platform.channel(platform.server('even', { shard: [0, 2] }), 'bench'),
-      platform.channel(platform.server('odd', { shard: [1, 2] }), 'bench'),
-    ];
-    await platform.start();
-    const clock = new StandingClock(MORNING);
-    // Somebody had both servers before, and something falls due in each of them while nobody runs.
-    const before = await botOn(platform, { clock, dataDir: folder, shards: { ids: [0, 1], of: 2 } });
-    const dana = platform.person('dana');
-    for (const channel of rooms) {
-      const options = { material: 'brush-urethane', amount: '240 g' };
-      await platform.command({ channel, user: dana, name: 'cup start', options }).answered({ ms: 8000 });
-    }
-    await before.close();
-    await clock.advanceTo(MORNING + 16 * MINUTE);
-    const bot = await botOn(platform, { clock, dataDir: folder, shards });
-    await until('it rings', () => bot.rang.length > 0);
-    await pause(300);
-    await work({ platform, rooms, rang: bot.rang });
-    await bot.close();
-    await platform.stop();
-    rmSync(folder, { recursive: true, force: true });
-    expect(platform.complaints).toEqual([]);
-  };
-
-  it('one process holds them all, as many as the platform wants', async () => {
-    await sharded('auto', async ({ platform, rooms, rang }) => {
-      expect(rang).toEqual(['pot-low channel', 'pot-low channel']);
-      const [, odd] = rooms;
-      const asked = { channel: odd, user: platform.person('kim'), name: 'board' };
-      expect((await platform.command(asked).answered({ ms: 8000 })).text).toContain('cup-1');
-    });
-  }, 60_000);
-
-  it('two processes on the same data each ring for their own servers only', async () => {
-    await sharded({ ids: [1], of: 2 }, async ({ platform, rooms: [even, odd], rang }) => {
-      expect(rang).toEqual(['pot-low channel']);
-      expect(platform.messagesIn(odd).some(({ text }) => text.includes('Use up cup-1'))).toBe(true);
-      expect(platform.messagesIn(even).some(({ text }) => text.includes('Use up cup-1'))).toBe(false);
-    });
-  }, 60_000);
-});
 
 describe('what belongs to whom', () => {
   it('keeps servers apart, with settings of their own', async () => {
