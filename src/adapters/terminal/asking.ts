@@ -17,8 +17,8 @@ export function asking(way: Way, desk: Desk): Answer {
   for (const { option, example, suffix = '' } of form.fields satisfies readonly Field[])
     examples[option] = [...(examples[option] === undefined ? [] : [examples[option]]), `${example} ${suffix}`.trim()].join(', ');
   return card(
-    say`${plain(form.title)}: type it`,
-    [say`For example: ${strong(code(writeLine(way.command, { ...way.options, ...examples })))}`],
+    say`${plain(form.title)}`,
+    [say`Type it, for example: ${strong(code(writeLine(way.command, { ...way.options, ...examples })))}`],
     { aside: true },
   );
 }
