@@ -58,12 +58,16 @@ it('registers its commands once, in a server or everywhere, and serves until it 
   expect(platform.complaints).toEqual([]);
 }, 60_000);
 
-it('waits for a platform that is away at the start', async () => {
+it('serves without being told to where there is a token, and waits for a platform that is away at the start', async () => {
   const studio = platform.server('studio');
   platform.channel(studio, 'bench');
   await platform.start();
   await platform.stop();
-  const bot = served('b');
+  const bot = program(['--data', join(folder, 'b')], {
+    DISCORD_TOKEN: platform.settings.token,
+    DISCORD_API: platform.api,
+  });
+  running.push(bot);
   await bot.event('trouble');
   await platform.start();
   await bot.event('ready');
