@@ -45,6 +45,13 @@ module.exports = {
       to: { path: '^src/(adapters|main)/', pathNot: '^src/adapters/$1/' },
     },
     {
+      name: 'the-platform-stays-in-its-adapter',
+      comment: 'Whoever spoke with the chat platform besides its adapter would have to know its limits and its faults, too.',
+      severity: 'error',
+      from: { path: '^(src/(?!adapters/discord/)|commands/)' },
+      to: { path: 'node_modules/(discord\\.js|@discordjs)/' },
+    },
+    {
       name: 'only-main-joins',
       comment: 'The composition root is where choices are made; whoever imported it could not be composed differently.',
       severity: 'error',

@@ -64,6 +64,8 @@ const CHAIN: ReadonlySet<BenchEvent['type']> = new Set(['StepDone', 'MissedWindo
 
 function standsOn(event: NumberedEvent, ground: NumberedEvent): boolean {
   if (!('job' in ground) || ground.job === null || !concerns(event, ground.job)) return false;
+  // The cups of a step that is done were used for it.
+  if (ground.type === 'CupStarted') return event.type === 'StepDone' && event.step === ground.step;
   return ground.type === 'JobStarted' || (CHAIN.has(ground.type) && CHAIN.has(event.type));
 }
 

@@ -1,5 +1,5 @@
-import { REST } from 'discord.js';
 import { Keyv } from 'keyv';
+import { restFor } from '../adapters/discord/client.ts';
 import { register } from '../adapters/discord/registering/register.ts';
 import { LmdbStore } from '../adapters/lmdb/store.ts';
 import { registration } from '../chat/registration.ts';
@@ -21,7 +21,7 @@ export async function registerCommands(
   const bodies = registration(commands);
   const where = server === null ? 'all servers' : `the server ${server}`;
   try {
-    const rest = new REST(api === null ? {} : { api }).setToken(token);
+    const rest = restFor({ token, api });
     const how = await register({ rest, server, bodies, memory: memoryIn(() => keyv), force });
     output.write(
       how === 'registered'

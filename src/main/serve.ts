@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
-import { type Client, DiscordAPIError, DiscordjsError, Events } from 'discord.js';
 import { Bot } from '../adapters/discord/bot.ts';
 import { clientFor } from '../adapters/discord/client.ts';
+import { givenUp, isWrongToken } from '../adapters/discord/ending.ts';
 import { OutboxClosed } from '../adapters/discord/sending/outbox.ts';
 import { openLog } from '../adapters/log/log.ts';
 import { SystemClock } from '../adapters/system-clock/clock.ts';
@@ -18,14 +18,6 @@ import type { Settings } from './settings.ts';
 import { WrongUsage } from './usage.ts';
 
 const LOGIN_AGAIN_MS = { first: 5_000, most: 60_000 };
-/** Why the gateway closes for good where a setting is wrong: nothing that a restart would mend. */
-const WRONG: Readonly<Record<number, string>> = {
-  4004: 'The platform does not take the token in DISCORD_TOKEN any more.',
-  4010: 'The platform does not know such a shard: see COATBELL_SHARDS.',
-  4011: 'The bot is in too many servers for so few shards: see COATBELL_SHARDS.',
-  4013: 'The platform does not know what this program asks it for: is there a newer version?',
-  4014: 'The platform does not allow what this program asks it for: see the bot page of its application.',
-};
 
 /**
  * The bot on the chat platform, until it is told to end; resolves to the exit code: 0 when told, 2 where a setting is wrong, 1
@@ -59,7 +51,7 @@ export async function serve(
     return 1;
   }
   const app = opened;
-  const ended = endOf(client, errors);
+  const ended = Promise.race([toldToEnd(), givenUp(client).then(whyGivenUp)]);
   const survived = (error: unknown) => observer.trouble('unhandled', error);
   process.on('unhandledRejection', survived);
   const storage = () =>
@@ -97,6 +89,11 @@ export async function serve(
     process.off('unhandledRejection', survived);
     log.info('ended');
     log.close();
+  }
+
+  function whyGivenUp(wrong: string | null): number {
+    if (wrong !== null) errors.write(`${wrong}\n`);
+    return wrong === null ? 1 : 2;
   }
 
   /** Tries until the platform can be reached; then it is the end that is waited for. */
@@ -144,21 +141,9 @@ function logAt(level: string, token: string) {
   }
 }
 
-const isWrongToken = (error: unknown): boolean =>
-  (error instanceof DiscordAPIError && error.status === 401) ||
-  (error instanceof DiscordjsError && error.code === 'TokenInvalid');
-
-/** Resolves when somebody ends the program, or when the platform will not have it any more. */
-function endOf(client: Client, errors: NodeJS.WritableStream): Promise<number> {
-  return new Promise((resolve) => {
+/** Resolves when somebody tells it to end. */
+const toldToEnd = (): Promise<number> =>
+  new Promise((resolve) => {
     // Kept to the very end: whoever tells it twice is impatient, and would cut short what the first began.
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => resolve(0));
-    client.on(Events.Invalidated, () => resolve(1));
-    // Told only of a connection that will not be tried again.
-    client.on(Events.ShardDisconnect, ({ code }) => {
-      const why = WRONG[code];
-      if (why !== undefined) errors.write(`${why}\n`);
-      resolve(why === undefined ? 1 : 2);
-    });
   });
-}

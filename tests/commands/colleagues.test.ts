@@ -101,3 +101,10 @@ it('the first message of a shift lets whoever comes take what was offered to the
   expect(digest?.buttons.map(({ label }) => label)).toEqual(['Take over', 'Board', 'Brief']);
   expect((await here.type('@kim', '[Take over]'))[0]?.title).toBe('@kim has Lion head now');
 });
+
+it('a cup is not pulled out from under the step that it was used for', async () => {
+  await here.type('@dana', START, '[Step done]', '+20m', '[Mix next coat]', '[Cup poured]', '+10m', '@kim', '[Coat done]');
+  expect(code((await here.type('@dana', '/undo'))[0])).toBe('not-the-last');
+  await here.type('@kim', '/undo');
+  expect((await here.type('@dana', '/undo'))[0]?.title).toBe('Taken back: Lion head, the start of cup-1');
+});

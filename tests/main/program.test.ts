@@ -18,7 +18,7 @@ interface Ended {
 /** Runs the real program as a person does, and types `lines` into its pipe. */
 const coatbell = (args: string[], lines: string[] = []) =>
   new Promise<Ended>((resolve) => {
-    const child = spawn(process.execPath, [start, ...args]);
+    const child = spawn(process.execPath, [start, ...args], { env: { ...process.env, DISCORD_TOKEN: '' } });
     let [out, err] = ['', ''];
     child.stdout.on('data', (chunk) => {
       out += chunk;

@@ -1,4 +1,4 @@
-import { Client, type ClientOptions, GatewayIntentBits, Options } from 'discord.js';
+import { Client, type ClientOptions, GatewayIntentBits, Options, REST } from 'discord.js';
 import { rejectsOnRateLimit } from './sending/faults.ts';
 
 /** Which shards of how many this process holds. */
@@ -30,6 +30,10 @@ export function clientFor({ shards, api }: ClientParts): Client {
   };
   return new Client(options);
 }
+
+/** Only asks and tells, without a connection. */
+export const restFor = ({ token, api }: { token: string; api: string | null }): REST =>
+  new REST(api === null ? {} : { api }).setToken(token);
 
 /** Whether a server belongs to one of these shards, by the platform's own rule. */
 export const holds = (ids: readonly number[], of: number, server: string): boolean =>
