@@ -23,7 +23,7 @@ export interface Cups {
   readonly raised: boolean;
 }
 
-/** How many steps above the smallest batch are looked through for one that comes out no smaller. */
+/** How many steps above the smallest batch are looked through. Rounding takes less than a step from each part. */
 const TRIES = 60;
 
 /**
@@ -48,6 +48,6 @@ export function cupsOf(
   if (!Number.isFinite(least) || grams >= least * (1 - 1e-9)) return { count, askGrams: grams, grams: out(grams), raised: false };
   const first = Math.ceil(least / step - 1e-9);
   const asks = Array.from({ length: TRIES }, (_, more) => onStep(first + more, step));
-  const askGrams = asks.find((ask) => !above(ask, out(ask))) ?? least;
+  const askGrams = asks.find((ask) => !above(least, out(ask))) ?? least;
   return { count, askGrams, grams: out(askGrams), raised: true };
 }

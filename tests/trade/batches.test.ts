@@ -38,6 +38,17 @@ test('what a card says of a cup is what the mix then comes to, and never too lit
   );
 });
 
+test('rounding does not take a cup of three parts below the least that can be weighed true', () => {
+  const ratio = { shares: [136, 1, 102], tolerancePercent: 2 };
+  const of = material(
+    ratio.shares.map((each, index) => part('ABC'.charAt(index), each)),
+    { tolerancePercent: 2 },
+  );
+  const cups = cupsOf(0.1, null, ratio, { stepGrams: 0.1, mostGrams: null });
+  expect(cups.raised).toBe(true);
+  expect(cups.grams).toBeGreaterThanOrEqual(smallestBatchGrams(of, 0.1) * (1 - 1e-9));
+});
+
 test('without a ratio an amount stands as it is', () =>
   expect(cupsOf(900, 600, null, { stepGrams: 1, mostGrams: null })).toEqual({
     count: 2,
