@@ -1,3 +1,4 @@
+import { conditionsOf } from '../src/bench/conditions.ts';
 import { card } from '../src/chat/card.ts';
 import { choice, text } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
@@ -42,7 +43,7 @@ export default command({
         (each) => say`${each.name}: touched, ${plain(LABELS[result].toLowerCase())}`,
         {
           lines: (after) => {
-            const window = nextWindow(after, state.temperatures);
+            const window = nextWindow(after, conditionsOf(state, desk.studio));
             return window?.why === 'touched-late' && window.closesAt !== null
               ? [
                   say`Its window was over by the clock, and the finger goes before it. Touch it again after ${clock(window.closesAt)}.`,

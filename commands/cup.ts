@@ -8,12 +8,13 @@ import { mass } from '../src/cards/words.ts';
 import { card, MOST_BUTTONS } from '../src/chat/card.ts';
 import { text, typed, whole } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
-import { again, givenOf, inLine, kept, line } from '../src/desk/examples.ts';
+import { again, givenOf, inLine, kept, line, type Typed } from '../src/desk/examples.ts';
 import { speedOf } from '../src/desk/mixing.ts';
 import { atText, jobIfAny, job as jobNamed, material as materialNamed, moment } from '../src/desk/resolve.ts';
-import { grams as gramsText } from '../src/trade/format.ts';
-import { amountIn } from '../src/trade/limits.ts';
-import { parseQuantity } from '../src/trade/quantity.ts';
+import { potLifeOf } from '../src/trade/cups/pot-life.ts';
+import { grams as gramsText } from '../src/trade/measures/format.ts';
+import { parseQuantity } from '../src/trade/measures/quantity.ts';
+import { amountIn } from '../src/trade/mixing/limits.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { away, clock, plain, say, strong } from '../src/words/text.ts';
 
@@ -73,6 +74,9 @@ function inThisCommand(refusal: Refusal, path: string, at: string | undefined, o
   return refusal.code === 'out-of-order' ? again(refusal, { example: '/board' }) : refusal;
 }
 
+/** The same cup once more, poured when that button is pressed. */
+const nextOf = ({ at: _, ...options }: Typed, nth: number) => givenOf({ ...options, nth: String(nth) });
+
 export default group({
   name: 'cup',
   summary: 'The clock of each mixed cup: start it, and say when it is used up or discarded',
@@ -87,12 +91,13 @@ export default group({
         job: text({ about: 'The job that it is for', complete: 'job' }).optional(),
         step: text({ about: 'The step that it is for; left out, what comes next', complete: 'step' }).optional(),
         nth: whole({ about: 'Which cup of its step it is: a second press is then noticed', least: 1 }).optional(),
+        of: whole({ about: 'How many cups are planned: the next can then be started by a button', least: 1 }).optional(),
         at,
       },
       examples: ['material:brush-urethane amount:240 g', 'material:shell-paste amount:300 g at:2m ago'],
       run: async (input, desk) => {
         const state = await desk.bench.state();
-        const typedOptions = { ...input, amount: input.amount?.typed, nth: input.nth?.toString() };
+        const typedOptions = { ...input, amount: input.amount?.typed, nth: input.nth?.toString(), of: input.of?.toString() };
         const when = moment(desk, input.at, (ago) => line('cup start', { ...typedOptions, at: ago }));
         if (isRefusal(when)) return when;
         const options = { ...typedOptions, at: input.at === undefined ? undefined : atText(desk, when) };
@@ -130,7 +135,7 @@ export default group({
             {
               material: { id: material.id, name: material.name },
               grams,
-              potLifeMinutes: material.potLifeMinutes,
+              potLifeMinutes: potLifeOf(material, grams).minutes,
               speed: speedOf(material),
               job: owner,
               step: input.step ?? null,
@@ -144,6 +149,7 @@ export default group({
         const cup = event?.type === 'CupStarted' ? decided.state.cups.get(event.cup) : undefined;
         if (!cup) throw new Error('a cup that was started is not on the bench');
         const over = potOverAt(decided.state, cup);
+        const more = input.nth !== undefined && input.nth < (input.of ?? 0) ? input.nth + 1 : null;
         return card(
           say`${cup.id}: use it by ${strong(clock(over))} (${away(over)})`,
           [
@@ -164,10 +170,11 @@ export default group({
             },
             tone: 'go',
             buttons: [
-              ...(owner ? [doneWay(owner)] : []),
+              ...(owner && !more ? [doneWay(owner)] : []),
               { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
+              ...(more ? [{ label: 'Next cup poured', command: 'cup start', options: nextOf(options, more) }] : []),
               // One that is for a step is discarded from the card that says how wrong it is, or from its ping.
-              ...(owner ? [] : [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }]),
+              ...(owner || more ? [] : [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }]),
               { label: 'Poured wrong', command: 'fix', options: { material: material.id }, asks: true },
             ],
           },

@@ -9,8 +9,8 @@ import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
-import { comingShifts } from '../src/trade/calendar.ts';
-import { parsePeople } from '../src/trade/calendar-text.ts';
+import { comingShifts } from '../src/trade/time/calendar.ts';
+import { parsePeople } from '../src/trade/time/calendar-text.ts';
 import { isRefusal } from '../src/words/refusal.ts';
 import { joined, people, person, say } from '../src/words/text.ts';
 

@@ -1,18 +1,23 @@
 import { openJobs } from '../src/bench/fold.ts';
+import { coverText } from '../src/cards/area-card.ts';
 import { dueLine } from '../src/cards/board-card.ts';
 import { byUrgency } from '../src/cards/brief-card.ts';
+import { concernData, concernLines } from '../src/cards/compatibility.ts';
 import { jobCard, noteWay, progress, waysOn } from '../src/cards/job-card.ts';
 import { jobData } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
 import { someone, text, typed } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
+import { concernsOfJob } from '../src/desk/contacts.ts';
+import { coverFor, coverOptions, coverTyped } from '../src/desk/covering.ts';
 import { group, part } from '../src/desk/desk.ts';
-import { startLine } from '../src/desk/examples.ts';
+import { inLine, kept, line, startLine, type Typed } from '../src/desk/examples.ts';
 import { job as jobNamed, materialFor, pick } from '../src/desk/resolve.ts';
+import { bodyOf, sizeOptions, sizeTyped } from '../src/desk/sizing.ts';
 import * as decide from '../src/job/decide.ts';
 import { plannedSteps, rolesOf } from '../src/job/planned.ts';
 import type { Material, Use } from '../src/trade/material.ts';
-import { parseArea, parseLength } from '../src/trade/quantity.ts';
+import { parseLength } from '../src/trade/measures/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, joined, person, plain, say } from '../src/words/text.ts';
 
@@ -36,6 +41,9 @@ function idFor(name: string, taken: ReadonlyMap<string, unknown>): string {
   }
 }
 
+/** What a job needs beside its size: for examples. */
+const EXAMPLE = { name: 'Lion head', skin: 'brush-urethane', shell: 'shell-paste' };
+
 const start = part({
   summary: 'Start a job: one mould, from bare model to first casting',
   options: {
@@ -44,12 +52,23 @@ const start = part({
     detail: text({ about: 'The material of the thin detail coats', complete: 'material' }).optional(),
     skin: text({ about: 'The material of the skin', complete: 'material' }).optional(),
     shell: text({ about: 'The material of the shell', complete: 'material' }).optional(),
-    area: typed(parseArea, { about: 'The area to cover: 0.4 m2, 20 x 30 cm, 3 sq ft' }).optional(),
-    thickness: typed(parseLength, { about: 'How thick the whole skin is to be: 3 mm' }).optional(),
+    ...sizeOptions('job start', EXAMPLE),
+    ...coverOptions('job start', { ...EXAMPLE, area: '0.4 m2' }),
+    thickness: typed(kept(inLine(parseLength, (thick) => line('job start', { ...EXAMPLE, thickness: thick }))), {
+      about: 'How thick the whole skin is to be: 3 mm',
+    }).optional(),
     casting: text({ about: 'The material of the first casting', complete: 'material' }).optional(),
+    surface: text({
+      about: 'What the model is of: wax, plaster, sulphur clay, 3D print, wood with shellac',
+      free: true,
+    }).optional(),
     holder: someone({ about: 'Who answers for it; left out, you', complete: 'person' }).optional(),
   },
-  examples: ['name:Lion head recipe:skin-paste skin:brush-urethane shell:shell-paste area:0.4 m2'],
+  examples: [
+    'name:Lion head recipe:skin-paste skin:brush-urethane shell:shell-paste area:0.4 m2',
+    'name:Lion head skin:brush-urethane shell:shell-paste shape:half sphere 30 cm flange:40 mm',
+  ],
+  form: () => ({ title: 'A new job', fields: [{ option: 'name', label: 'What is the mould of?', example: 'Lion head' }] }),
   run: async (input, desk) => {
     const recipe =
       input.recipe === undefined ? desk.recipes[0] : pick('recipe', input.recipe, desk.recipes, (id) => `recipe:${id}`);
@@ -66,9 +85,16 @@ const start = part({
       if (isRefusal(material)) return material;
       roles[role] = material;
     }
+    const { name, recipe: recipeId, detail, skin, shell, casting, surface, holder } = input;
+    const others = { name, recipe: recipeId, detail, skin, shell, casting, surface, holder };
+    const options: Typed = { ...others, thickness: input.thickness?.typed, ...coverTyped(input) };
+    const sized = await bodyOf(desk, input, { command: 'job start', options });
+    if (isRefusal(sized)) return sized;
+    const cover = sized && coverFor(sized, input, (more) => line('job start', { ...options, ...sizeTyped(input), ...more }));
+    if (isRefusal(cover)) return cover;
     const steps = plannedSteps(recipe, roles, {
-      areaSquareMetres: input.area ?? null,
-      skinMillimetres: input.thickness ?? null,
+      areaSquareMetres: cover?.areaSquareMetres ?? null,
+      skinMillimetres: input.thickness?.value ?? null,
       wastePercent: desk.studio.wastePercent,
     });
     if (isRefusal(steps)) return steps;
@@ -83,7 +109,9 @@ const start = part({
         name: input.name.trim(),
         recipe: { id: recipe.id, name: recipe.name },
         steps,
-        areaSquareMetres: input.area ?? null,
+        areaSquareMetres: cover?.areaSquareMetres ?? null,
+        volumeLitres: sized?.body.volumeLitres ?? null,
+        surface: input.surface?.trim() || null,
         holder: input.holder ?? desk.who,
       },
     ]);
@@ -91,27 +119,22 @@ const start = part({
     const event = decided.events[0];
     const job = event?.type === 'JobStarted' ? decided.state.jobs.get(event.job) : undefined;
     if (!job) throw new Error('a job that was started is not on the bench');
+    const concerns = concernsOfJob({ surface: job.surface, steps }, desk);
     const mixes = steps.filter((step) => step.grams !== null).length;
-    return jobCard({ job, state: decided.state, studio: desk.studio, now: desk.now }, say`${job.name} has started`, {
+    const started = jobCard({ job, state: decided.state, studio: desk.studio, now: desk.now }, say`${job.name} has started`, {
       to: job.holder === desk.who ? [] : [job.holder],
       lines: [
         say`${recipe.name}: ${steps.length} steps${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
         ...(['Etc/UTC', 'UTC'].includes(desk.studio.zone)
           ? [say`Times that are typed count as UTC here. If your clock shows another: /shift set zone:Europe/Berlin.`]
           : []),
-        ...(input.area === undefined ? [say`Give an area to be told how much to mix: area:0.4 m2.`] : []),
-        ...Object.values(roles).flatMap((material) =>
-          material.inhibitedBy.length > 0
-            ? [
-                say`${material.name} is kept from curing by ${joined(
-                  material.inhibitedBy.map((each) => say`${each}`),
-                  ', ',
-                )}: test a small patch first.`,
-              ]
-            : [],
-        ),
+        ...(sized && cover
+          ? [say`${coverText(cover, sized, desk.studio)}.`, ...sized.warnings]
+          : [say`Give an area to be told how much to mix: area:0.4 m2.`]),
+        ...concernLines(concerns, desk.studio),
       ],
     });
+    return { ...started, data: { ...started.data, concerns: concernData(concerns) } };
   },
 });
 
@@ -160,6 +183,7 @@ export default group({
             ...job.steps.map(({ plan, done }) =>
               done ? say`✓ ${plan.title}, ${clock(done.at)}, ${person(done.by)}` : say`· ${plan.title}`,
             ),
+            ...(job.surface === null ? [] : [say`The model: ${job.surface}.`]),
             ...remarks.map((remark) => say`Note of ${clock(remark.at)}, ${person(remark.by)}: ${remark.text}`),
           ],
           buttons: [...waysOn({ job, state, studio: desk.studio, now: desk.now }).slice(0, 2), noteWay(job.id)],

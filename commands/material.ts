@@ -1,9 +1,12 @@
 import { openJobs } from '../src/bench/fold.ts';
+import { pairCard } from '../src/cards/compatibility.ts';
 import { materialCard, materialLine } from '../src/cards/material-card.ts';
 import { card } from '../src/chat/card.ts';
 import { choice, file, text } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
+import { line } from '../src/desk/examples.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
+import { surfaceOf } from '../src/trade/compatibility/surface.ts';
 import { type Material, USES } from '../src/trade/material.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { joined, plain, say, type Text } from '../src/words/text.ts';
@@ -103,6 +106,20 @@ export default group({
       run: async (input, desk) => {
         const material = materialNamed(desk, input.material);
         return isRefusal(material) ? material : materialCard(material, desk.studio);
+      },
+    }),
+    pair: part({
+      summary: 'What to mind where one is laid on another, or on a model: cure, bond, release, heat',
+      options: {
+        material: text({ about: 'What is laid fresh', complete: 'material' }),
+        on: text({ about: 'What it lies on: a material, or a surface such as sulphur clay', complete: 'material', free: true }),
+      },
+      examples: ['material:cast-resin-fast on:brush-urethane', 'material:brush-silicone-platinum on:3D print'],
+      run: async (input, desk) => {
+        const fresh = materialNamed(desk, input.material, (id) => line('material pair', { material: id, on: input.on }));
+        if (isRefusal(fresh)) return fresh;
+        const under = materialNamed(desk, input.on);
+        return pairCard(fresh, isRefusal(under) ? surfaceOf(input.on) : under, desk.studio);
       },
     }),
     save: part({

@@ -1,3 +1,4 @@
+import { conditionsOf } from '../src/bench/conditions.ts';
 import { snooze } from '../src/bench/decide.ts';
 import type { BenchState } from '../src/bench/fold.ts';
 import { pingsOf, potOverAt } from '../src/bench/pings.ts';
@@ -5,7 +6,7 @@ import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
 import { nextWindow } from '../src/job/window.ts';
-import { parseDuration } from '../src/trade/quantity.ts';
+import { parseDuration } from '../src/trade/measures/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, say } from '../src/words/text.ts';
 
@@ -30,7 +31,11 @@ export default command({
       if (!ping) return new Refusal('nothing-to-snooze', say`No ping is waiting for an answer here.`, { example: '/board' });
       const cup = ping.cup === null ? undefined : state.cups.get(ping.cup);
       const job = ping.job === null ? undefined : state.jobs.get(ping.job);
-      const endsAt = cup ? potOverAt(state, cup) : job ? (nextWindow(job, state.temperatures)?.closesAt ?? null) : null;
+      const endsAt = cup
+        ? potOverAt(state, cup)
+        : job
+          ? (nextWindow(job, conditionsOf(state, desk.studio))?.closesAt ?? null)
+          : null;
       const gone = endsAt !== null && endsAt <= desk.now;
       return snooze({ base: ping.base, endsAt: gone ? null : endsAt }, input.for ?? desk.studio.snoozeMinutes, {
         by: desk.who,

@@ -3,8 +3,8 @@ import { type Card, card } from '../src/chat/card.ts';
 import { choice, text, typed, yesNo } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { inLine, inMinutes, line } from '../src/desk/examples.ts';
-import { minutesText, percentText } from '../src/trade/format.ts';
-import { parseDuration, parsePercent, parseQuantity } from '../src/trade/quantity.ts';
+import { minutesText, percentText } from '../src/trade/measures/format.ts';
+import { parseDuration, parsePercent, parseQuantity } from '../src/trade/measures/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { plain, say, type Text } from '../src/words/text.ts';
 

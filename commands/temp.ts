@@ -1,22 +1,28 @@
-import { readTemperature } from '../src/bench/decide.ts';
+import { celsiusOn } from '../src/bench/conditions.ts';
+import { expectTemperature, readTemperature, type Said } from '../src/bench/decide.ts';
+import type { BenchState } from '../src/bench/fold.ts';
 import { byUrgency, temperatureLine } from '../src/cards/brief-card.ts';
 import { isoIn } from '../src/cards/iso.ts';
+import { movedData, movedLines } from '../src/cards/moved.ts';
+import { paceText } from '../src/cards/pace.ts';
+import { expectedData, expectedText } from '../src/cards/temperature.ts';
 import { outsideUsable } from '../src/cards/usable.ts';
 import { card } from '../src/chat/card.ts';
-import { text, typed } from '../src/chat/options.ts';
-import { group, part } from '../src/desk/desk.ts';
+import { text, typed, yesNo } from '../src/chat/options.ts';
+import { type Desk, group, part } from '../src/desk/desk.ts';
 import { inLine, line } from '../src/desk/examples.ts';
-import { moment } from '../src/desk/resolve.ts';
-import { type JobState, nextIndex, nextStep } from '../src/job/state.ts';
-import { nextWindow, type Window } from '../src/job/window.ts';
-import { MINUTE } from '../src/trade/calendar.ts';
-import { temperatureText } from '../src/trade/format.ts';
-import { parsePercent, parseTemperature } from '../src/trade/quantity.ts';
+import { material as materialNamed, moment } from '../src/desk/resolve.ts';
+import { nextIndex } from '../src/job/state.ts';
+import { temperatureText } from '../src/trade/measures/format.ts';
+import { parsePercent, parseTemperature } from '../src/trade/measures/quantity.ts';
+import { parseHours } from '../src/trade/time/calendar-text.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
-import { clock, joined, plain, say, strong, type Text } from '../src/words/text.ts';
+import { clock, plain, say, type Text } from '../src/words/text.ts';
 
 /** Colder or hotter than any workshop: a slip of the finger. */
 const ROOM = { least: -30, most: 60 };
+/** Day, where nobody says otherwise: from seven to seven, in minutes after midnight. */
+const DAY_HOURS = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
 
 const roomTemperature = (typedText: string): number | Refusal => {
   const celsius = parseTemperature(typedText, 'C');
@@ -29,105 +35,203 @@ const humidity = (typedText: string): number | Refusal => {
   return new Refusal('bad-humidity', say`Expected a relative humidity up to 100 %, got “${typedText}”.`, { example: '55 %' });
 };
 
-/** Less than a minute is nothing that anybody could act upon. */
-const apart = (one: number | null, other: number | null) => Math.abs((one ?? 0) - (other ?? 0)) >= MINUTE;
-
-/** How a reading moved the next window of a job. */
-function movedLine({ job, before, after }: { job: JobState; before: Window; after: Window }): Text {
-  const from = (word: string, was: number | null, is: number | null) =>
-    was !== null && is !== null && apart(was, is) ? [say`${plain(word)} at ${clock(is)}, not at ${clock(was)}`] : [];
-  const moves = [...from('opens', before.opensAt, after.opensAt), ...from('closes', before.closesAt, after.closesAt)];
-  return say`${strong(say`${job.name}`)}: ${nextStep(job)?.plan.title ?? ''} ${joined(moves, '; ')}.`;
+/** Materials of the jobs under way that the bench is too cold or too warm for: what cures now, and what is mixed next. */
+function warnings(state: BenchState, desk: Desk): Text[] {
+  const { studio, now } = desk;
+  const concerned = new Set(
+    byUrgency({ state, studio, now }).flatMap((job) =>
+      job.steps.slice(Math.max(0, nextIndex(job) - 1), nextIndex(job) + 1).map(({ plan }) => plan.material?.id),
+    ),
+  );
+  return desk.materials
+    .filter(({ id }) => concerned.has(id))
+    .map((material) => outsideUsable(state, material, now, studio.units))
+    .filter((warning) => warning !== null);
 }
+
+const log = part({
+  summary: 'Log what the thermometer shows; every open wait and pot life moves with it',
+  options: {
+    value: typed(
+      inLine(roomTemperature, (value) => line('temp log', { value })),
+      { about: 'The temperature: 21 C or 70 F' },
+    ),
+    humidity: typed(
+      inLine(humidity, (value) => line('temp log', { value: '21 C', humidity: value })),
+      { about: 'Relative humidity: 55 %' },
+    ).optional(),
+    at: text({ about: 'When it was read, if not just now: 10m ago, 14:05' }).optional(),
+  },
+  examples: ['value:18,5 C', 'value:64 F humidity:55 % at:20m ago'],
+  run: async (input, desk) => {
+    const at = moment(desk, input.at, (ago) => line('temp log', { value: `${Number(input.value.toFixed(1))} C`, at: ago }));
+    if (isRefusal(at)) return at;
+    const { studio, now } = desk;
+    const decided = await desk.bench.decide(() =>
+      readTemperature(input.value, input.humidity ?? null, { by: desk.who, at, now }),
+    );
+    if (isRefusal(decided)) return decided;
+    const change = { before: decided.before, after: decided.state, studio, now };
+    const shown = (celsius: number) => plain(temperatureText(celsius, studio.units));
+    const current = celsiusOn(decided.state, now) ?? input.value;
+    return card(
+      current === input.value
+        ? say`Bench at ${shown(input.value)} since ${clock(at)}`
+        : say`Read ${shown(input.value)} at ${clock(at)}; the bench is at ${shown(current)} now`,
+      [...movedLines(change), ...warnings(decided.state, desk)],
+      {
+        data: {
+          temperature: { celsius: input.value, humidityPercent: input.humidity ?? null, at: isoIn(studio.zone)(at) },
+          ...movedData(change),
+        },
+      },
+    );
+  },
+});
+
+const expected = (name: 'day' | 'night', about: string) =>
+  typed(
+    inLine(roomTemperature, (value) => line('temp expect', { [name]: value })),
+    { about },
+  ).optional();
+
+const expect = part({
+  summary: 'What the days and nights to come will be like; waits that run into them move',
+  options: {
+    day: expected('day', 'By day: 21 C or 70 F; left out, as it was read last'),
+    night: expected('night', 'By night: 14 C or 57 F; left out, as it was read last'),
+    hours: typed(
+      inLine(parseHours, () => line('temp expect', { night: '14 C', hours: '06:00-22:00' })),
+      { about: 'What counts as day: 06:00-22:00; left out, 07:00-19:00' },
+    ).optional(),
+    off: yesNo({ about: 'Expect nothing any more: what was read last holds' }).optional(),
+  },
+  examples: ['day:21 C night:14 C', 'night:57 F hours:06:00-22:00'],
+  run: async ({ day, night, hours, off }, desk) => {
+    const { studio, now } = desk;
+    if (off === true && (day !== undefined || night !== undefined))
+      return new Refusal('day-or-off', say`Expected temperatures to come, or off, and got both.`, {
+        example: '/temp expect off:yes',
+      });
+    if (off !== true && day === undefined && night === undefined)
+      return new Refusal('nothing-expected', say`I expected how warm the days or the nights will be.`, {
+        example: '/temp expect day:21 C night:14 C',
+      });
+    const said: Said = { by: desk.who, at: now, now };
+    const decided = await desk.bench.decide(() =>
+      expectTemperature(
+        { dayCelsius: day ?? null, nightCelsius: night ?? null, day: hours ?? DAY_HOURS, zone: studio.zone },
+        said,
+      ),
+    );
+    if (isRefusal(decided)) return decided;
+    const change = { before: decided.before, after: decided.state, studio, now };
+    return card(
+      expectedText(decided.state, studio) ?? say`What was read last holds`,
+      [...movedLines(change), ...warnings(decided.state, desk)],
+      {
+        data: { expected: expectedData(decided.state), ...movedData(change) },
+      },
+    );
+  },
+});
+
+const show = part({
+  summary: 'What was logged lately, and what is expected',
+  options: {},
+  examples: [],
+  run: async (_, desk) => {
+    const { studio, now } = desk;
+    const state = await desk.bench.state();
+    const readings = state.temperatures.slice(-8).reverse();
+    const iso = isoIn(studio.zone);
+    const expectation = expectedText(state, studio);
+    return card(
+      temperatureLine({ state, studio, now }),
+      [
+        ...(expectation === null ? [] : [say`${expectation}.`]),
+        ...readings.map((reading) => say`${clock(reading.at)}: ${plain(temperatureText(reading.celsius, studio.units))}`),
+      ],
+      {
+        aside: true,
+        data: {
+          temperatures: state.temperatures.map((reading) => ({
+            celsius: reading.celsius,
+            humidityPercent: reading.humidityPercent ?? null,
+            at: iso(reading.at),
+          })),
+          expected: expectedData(state),
+        },
+      },
+    );
+  },
+});
+
+const paceData = (desk: Desk) => ({
+  paces: Object.entries(desk.studio.paces).map(([material, { factor, checks }]) => ({
+    material,
+    factor: Number(factor.toFixed(4)),
+    checks,
+  })),
+});
+
+const nameOf = (desk: Desk, id: string): string => desk.materials.find((each) => each.id === id)?.name ?? id;
+
+const pace = part({
+  summary: 'How fast this studio’s materials cure beside their sheets, as tack checks have shown',
+  options: {},
+  examples: [],
+  run: async (_, desk) => {
+    const paces = Object.entries(desk.studio.paces);
+    return card(
+      paces.length === 0 ? say`No tack check has told anything yet` : say`What tack checks have shown`,
+      [
+        ...paces.map(([id, learned]) => say`${nameOf(desk, id)}: ${paceText(learned)}.`),
+        ...(paces.length === 0
+          ? [say`Touch each coat when its clock says so, and log what you find: /check. Late or early, I reckon with it.`]
+          : [say`The waits of their coats and shells are reckoned so; pot lives are the sheet's.`]),
+      ],
+      {
+        aside: true,
+        data: paceData(desk),
+        buttons: paces
+          .filter(([, { checks }]) => checks > 0)
+          .slice(0, 2)
+          .map(([id]) => ({
+            label: `Unlearn ${nameOf(desk, id)}`.slice(0, 80),
+            command: 'temp unlearn',
+            options: { material: id },
+          })),
+      },
+    );
+  },
+});
+
+const unlearn = part({
+  summary: 'Forget what tack checks have shown of a material: its sheet’s times count again',
+  manage: true,
+  options: { material: text({ about: 'Which material', complete: 'material' }) },
+  examples: ['material:brush-urethane'],
+  run: async ({ material: typedId }, desk) => {
+    const known = desk.studio.paces[typedId.trim().toLowerCase()] ? typedId.trim().toLowerCase() : null;
+    const found = known === null ? materialNamed(desk, typedId, (id) => line('temp unlearn', { material: id })) : null;
+    if (isRefusal(found)) return found;
+    const id = known ?? found?.id ?? typedId;
+    const before = desk.studio.paces[id];
+    const studio = await desk.house.changeStudio(() => [
+      { version: 1, type: 'PaceReset', at: desk.now, by: desk.who, materials: [id] },
+    ]);
+    if (isRefusal(studio)) return studio;
+    return card(
+      say`${nameOf(desk, id)}: its sheet’s times count again`,
+      [before ? say`It was reckoned ${paceText(before)}.` : say`Nothing was learned of it.`],
+      { data: paceData({ ...desk, studio }) },
+    );
+  },
+});
 
 export default group({
   name: 'temp',
   summary: 'The temperature of this bench, which every clock follows',
-  commands: {
-    log: part({
-      summary: 'Log what the thermometer shows; every open wait and pot life moves with it',
-      options: {
-        value: typed(
-          inLine(roomTemperature, (value) => line('temp log', { value })),
-          { about: 'The temperature: 21 C or 70 F' },
-        ),
-        humidity: typed(
-          inLine(humidity, (value) => line('temp log', { value: '21 C', humidity: value })),
-          { about: 'Relative humidity: 55 %' },
-        ).optional(),
-        at: text({ about: 'When it was read, if not just now: 10m ago, 14:05' }).optional(),
-      },
-      examples: ['value:18,5 C', 'value:64 F humidity:55 % at:20m ago'],
-      run: async (input, desk) => {
-        const at = moment(desk, input.at, (ago) => line('temp log', { value: `${Number(input.value.toFixed(1))} C`, at: ago }));
-        if (isRefusal(at)) return at;
-        const decided = await desk.bench.decide(() =>
-          readTemperature(input.value, input.humidity ?? null, { by: desk.who, at, now: desk.now }),
-        );
-        if (isRefusal(decided)) return decided;
-        const view = { state: decided.state, studio: desk.studio, now: desk.now };
-        const jobs = byUrgency(view);
-        const moved = jobs.flatMap((job) => {
-          const before = nextWindow(job, decided.before.temperatures);
-          const after = nextWindow(job, decided.state.temperatures);
-          return before && after && (apart(before.opensAt, after.opensAt) || apart(before.closesAt, after.closesAt))
-            ? [{ job, before, after }]
-            : [];
-        });
-        // What cures now counts as much as what is mixed next.
-        const concerned = new Set(
-          jobs.flatMap((job) =>
-            job.steps.slice(Math.max(0, nextIndex(job) - 1), nextIndex(job) + 1).map(({ plan }) => plan.material?.id),
-          ),
-        );
-        const warnings = desk.materials
-          .flatMap((material) => (concerned.has(material.id) ? [outsideUsable(decided.state, material, desk.now)] : []))
-          .filter((warning) => warning !== null);
-        const iso = isoIn(desk.studio.zone);
-        const shown = (celsius: number) => plain(temperatureText(celsius, desk.studio.units));
-        const newest = decided.state.temperatures.at(-1);
-        const current = newest && newest.at > at ? newest.celsius : input.value;
-        return card(
-          current === input.value
-            ? say`Bench at ${shown(input.value)} since ${clock(at)}`
-            : say`Read ${shown(input.value)} at ${clock(at)}; the bench is at ${shown(current)} now`,
-          [...moved.map(movedLine), ...(moved.length === 0 ? [say`No open wait moves.`] : []), ...warnings],
-          {
-            data: {
-              temperature: { celsius: input.value, humidityPercent: input.humidity ?? null, at: iso(at) },
-              moved: moved.map(({ job, before, after }) => ({
-                job: job.id,
-                opensAtBefore: iso(before.opensAt),
-                opensAt: iso(after.opensAt),
-                closesAtBefore: before.closesAt === null ? null : iso(before.closesAt),
-                closesAt: after.closesAt === null ? null : iso(after.closesAt),
-              })),
-            },
-          },
-        );
-      },
-    }),
-    show: part({
-      summary: 'What was logged lately',
-      options: {},
-      examples: [],
-      run: async (_, desk) => {
-        const state = await desk.bench.state();
-        const readings = state.temperatures.slice(-8).reverse();
-        return card(
-          temperatureLine({ state, studio: desk.studio, now: desk.now }),
-          readings.map((reading) => say`${clock(reading.at)}: ${plain(temperatureText(reading.celsius, desk.studio.units))}`),
-          {
-            aside: true,
-            data: {
-              temperatures: state.temperatures.map((reading) => ({
-                celsius: reading.celsius,
-                at: isoIn(desk.studio.zone)(reading.at),
-              })),
-            },
-          },
-        );
-      },
-    }),
-  },
+  commands: { log, expect, show, pace, unlearn },
 });

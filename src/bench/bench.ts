@@ -48,6 +48,8 @@ interface Place {
   readonly channel: string;
   readonly stream: string;
   readonly studio: () => Promise<Studio>;
+  /** Told of every state that somebody's word has led to. */
+  readonly settled: (state: BenchState) => Promise<void>;
 }
 
 /** One channel: its log, and the pings that its clocks call for. */
@@ -84,9 +86,19 @@ export class Bench {
     decide: (state: BenchState, log: readonly NumberedEvent[]) => readonly BenchEvent[] | Refusal,
   ): Promise<Decided<BenchEvent, BenchState> | Refusal> {
     const decided = await this.#log.decide(decide);
+    if ('state' in decided) await this.#settle(decided.state);
     await this.arm();
     this.#tellChanged(decided);
     return decided;
+  }
+
+  /** What was decided stands; whoever cannot follow it now looks again by itself. */
+  async #settle(state: BenchState): Promise<void> {
+    try {
+      await this.#place.settled(state);
+    } catch (error) {
+      this.#parts.trouble(error);
+    }
   }
 
   /**

@@ -1,6 +1,6 @@
 import type { JobState } from '../job/state.ts';
-import { MINUTE } from '../trade/calendar.ts';
-import type { Speed } from '../trade/cure.ts';
+import { type Hours, MINUTE } from '../trade/time/calendar.ts';
+import type { Speed } from '../trade/time/cure.ts';
 import { Refusal } from '../words/refusal.ts';
 import { clock, joined, person, say } from '../words/text.ts';
 import type { BenchEvent } from './events.ts';
@@ -116,6 +116,11 @@ function theOne(state: BenchState, only: (cup: CupState) => boolean): CupState |
 export const readTemperature = (celsius: number, humidityPercent: number | null, said: Said): Decision => [
   { ...stampOf(said), type: 'TemperatureRead', celsius, humidityPercent },
 ];
+
+export const expectTemperature = (
+  expected: { dayCelsius: number | null; nightCelsius: number | null; day: Hours; zone: string },
+  said: Said,
+): Decision => [{ ...stampOf(said), type: 'TemperatureExpected', ...expected }];
 
 /** Puts a ping off; never beyond the end of what it is about. */
 export function snooze(ping: { base: string; endsAt: number | null }, minutes: number, said: Said): Decision {

@@ -42,6 +42,15 @@ export const benchEvent = z.discriminatedUnion('type', [
     cautions: z.array(z.enum(HAZARDS)),
   }),
   z.object({ ...stamp, type: z.literal('TemperatureRead'), celsius: z.number(), humidityPercent: z.number().nullable() }),
+  /** What the days and nights to come will be like; both null: as it was read last, again. */
+  z.object({
+    ...stamp,
+    type: z.literal('TemperatureExpected'),
+    dayCelsius: z.number().nullable(),
+    nightCelsius: z.number().nullable(),
+    day: z.object({ fromMinute: z.number(), untilMinute: z.number() }),
+    zone: z.string(),
+  }),
   z.object({ ...stamp, type: z.literal('PingSnoozed'), ping: z.string(), until: z.number() }),
   z.object({
     ...stamp,
@@ -72,4 +81,5 @@ export const UNDOABLE: ReadonlySet<BenchEvent['type']> = new Set([
   'HandoverTaken',
   'HandoverOffered',
   'TemperatureRead',
+  'TemperatureExpected',
 ]);

@@ -1,15 +1,21 @@
 import type { JobEvent } from '../job/events.ts';
 import { evolve as evolveJob, type Numbered } from '../job/fold.ts';
 import { isOpen, type JobState, nextStep } from '../job/state.ts';
-import { MINUTE } from '../trade/calendar.ts';
-import type { Speed, TemperatureRecord } from '../trade/cure.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
+import type { Expectation, TemperatureReading } from '../trade/time/conditions.ts';
+import type { Speed } from '../trade/time/cure.ts';
+import type { TouchedCoat } from '../trade/time/pace.ts';
 import type { BenchEvent } from './events.ts';
 
 /** One bench as its events have left it. */
 export interface BenchState {
   readonly jobs: ReadonlyMap<string, JobState>;
   readonly cups: ReadonlyMap<string, CupState>;
-  readonly temperatures: TemperatureRecord;
+  /** In order of time. */
+  readonly temperatures: readonly TemperatureReading[];
+  readonly expectations: readonly Expectation[];
+  /** The coats that somebody touched, by job, step and the event that finished them. */
+  readonly touched: ReadonlyMap<string, TouchedCoat>;
   /** The handovers that wait to be taken; a job is in one of them at most. */
   readonly offers: readonly Offer[];
   /** When each ping went out. */
@@ -61,6 +67,8 @@ export const EMPTY: BenchState = {
   jobs: new Map(),
   cups: new Map(),
   temperatures: [],
+  expectations: [],
+  touched: new Map(),
   offers: [],
   sent: new Map(),
   snoozes: [],
@@ -131,9 +139,13 @@ function evolve(state: BenchState, event: NumberedEvent): BenchState {
         ...state,
         temperatures: [
           ...state.temperatures,
-          { at: event.at, celsius: event.celsius, humidityPercent: event.humidityPercent },
+          { at: event.at, celsius: event.celsius, humidityPercent: event.humidityPercent, seq: event.seq },
         ].sort((a, b) => a.at - b.at),
       };
+    case 'TemperatureExpected': {
+      const { at, dayCelsius, nightCelsius, day, zone, seq } = event;
+      return { ...state, expectations: [...state.expectations, { at, dayCelsius, nightCelsius, day, zone, seq }] };
+    }
     case 'PingSnoozed':
       return { ...state, snoozes: [...state.snoozes, { ping: event.ping, until: event.until, by: event.by, seq: event.seq }] };
     case 'PingSent':
@@ -146,9 +158,28 @@ function evolve(state: BenchState, event: NumberedEvent): BenchState {
       const job = evolveJob(state.jobs.get(event.job), event satisfies JobEvent);
       if (!job) return state;
       const cups = event.type === 'StepDone' ? usedUp(state.cups, event.job, event.step) : state.cups;
-      return { ...state, cups, jobs: new Map(state.jobs).set(event.job, job) };
+      const touched = event.type === 'TackChecked' ? withTouch(state, event) : state.touched;
+      return { ...state, cups, touched, jobs: new Map(state.jobs).set(event.job, job) };
     }
   }
+}
+
+/** What a finger found is kept with its coat, also once that coat is scrapped: it is what the pace is learned from. */
+function withTouch(state: BenchState, event: Extract<NumberedEvent, { type: 'TackChecked' }>): BenchState['touched'] {
+  const step = state.jobs.get(event.job)?.steps.find(({ plan }) => plan.id === event.step);
+  const wait = step?.plan.wait;
+  if (!step?.done || !step.plan.material || !wait || wait.kind === 'fixed') return state.touched;
+  const key = `${event.job}/${event.step}/${step.done.seq}`;
+  const coat = state.touched.get(key) ?? {
+    material: step.plan.material.id,
+    begun: step.done.at,
+    fromMinutes: wait.fromMinutes,
+    untilMinutes: wait.untilMinutes,
+    speed: wait.speed,
+    touches: [],
+  };
+  const touch = { at: event.at, enteredAt: event.enteredAt, result: event.result };
+  return new Map(state.touched).set(key, { ...coat, touches: [...coat.touches, touch] });
 }
 
 /** A step that is done has used up the cups that were poured for it: nobody wants to hear of their pot life any more. */

@@ -1,5 +1,7 @@
 import type { Refusal } from '../words/refusal.ts';
 import { Bench, type BenchParts } from './bench.ts';
+import type { BenchState } from './fold.ts';
+import { Learning } from './learning.ts';
 import { Log } from './log.ts';
 import type { Studio } from './studio.ts';
 import { type StudioEvent, studioAfter, studioEvent } from './studio-events.ts';
@@ -25,6 +27,7 @@ export class House {
   readonly #streams: Streams;
   readonly #benches = new Map<string, Bench>();
   readonly #studio: Log<StudioEvent, Studio>;
+  readonly #learning = new Learning(() => this.#states());
 
   constructor(id: string, streams: Streams, parts: HouseParts) {
     this.id = id;
@@ -38,25 +41,26 @@ export class House {
     });
   }
 
-  /** The studio as it is now. */
-  studio = async (): Promise<Studio> => (await this.#studio.read()).state;
+  /** The studio as it is now, with what it has learned. */
+  studio = async (): Promise<Studio> => {
+    const { state } = await this.#studio.read();
+    return { ...state, paces: await this.#learning.learned(state) };
+  };
 
   /** Changes the studio's settings; every bench's timer then follows them. */
   async changeStudio(decide: (studio: Studio) => readonly StudioEvent[] | Refusal): Promise<Studio | Refusal> {
     const decided = await this.#studio.decide(decide);
     if (!('state' in decided)) return decided;
-    for (const bench of this.#benches.values()) {
-      await bench.arm();
-      this.#parts.changed(this.id, bench.channel);
-    }
-    return decided.state;
+    await this.#follow([...this.#benches.values()]);
+    return this.studio();
   }
 
   bench(channel: string): Bench {
     const known = this.#benches.get(channel);
     if (known) return known;
     const stream = `${this.#streams.benches}${channel}`;
-    const bench = new Bench({ house: this.id, channel, stream, studio: this.studio }, this.#parts);
+    const settled = (state: BenchState) => this.#settled(channel, state);
+    const bench = new Bench({ house: this.id, channel, stream, studio: this.studio, settled }, this.#parts);
     this.#benches.set(channel, bench);
     return bench;
   }
@@ -75,9 +79,32 @@ export class House {
 
   /** Deletes all that this studio and its benches hold. The studio comes last: a kill in between leaves it to be found. */
   async forget(): Promise<void> {
-    for (const channel of new Set([...(await this.channels()), ...this.#benches.keys()])) await this.bench(channel).forget();
+    for (const channel of new Set([...(await this.channels()), ...this.#benches.keys()])) {
+      await this.bench(channel).forget();
+      this.#learning.forget(channel);
+    }
     await this.#studio.forget();
     await this.#parts.forgot(this.id);
+  }
+
+  /** What a finger found on one bench moves the clocks of the others. */
+  async #settled(channel: string, state: BenchState): Promise<void> {
+    if (this.#learning.take(channel, state))
+      await this.#follow([...this.#benches.values()].filter((bench) => bench.channel !== channel));
+  }
+
+  /** Timers and boards after something that concerns more than one bench. */
+  async #follow(benches: readonly Bench[]): Promise<void> {
+    for (const bench of benches) {
+      await bench.arm();
+      this.#parts.changed(this.id, bench.channel);
+    }
+  }
+
+  async #states(): Promise<ReadonlyMap<string, BenchState>> {
+    const states = new Map<string, BenchState>();
+    for (const channel of await this.channels()) states.set(channel, await this.bench(channel).state());
+    return states;
   }
 
   /** Calls off all timers. */

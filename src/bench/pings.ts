@@ -2,8 +2,10 @@ import type { DuePing, PingKind } from '../job/pings.ts';
 import { pingsOf as pingsOfJob } from '../job/pings.ts';
 import type { JobState } from '../job/state.ts';
 import { nextWindow } from '../job/window.ts';
-import { comingShifts, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/calendar.ts';
-import { waitOver } from '../trade/cure.ts';
+import { comingShifts, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/time/calendar.ts';
+import type { Conditions } from '../trade/time/conditions.ts';
+import { waitOver } from '../trade/time/cure.ts';
+import { conditionsOf, temperaturesOf } from './conditions.ts';
 import { type BenchState, type CupState, type Offer, openCups, openJobs } from './fold.ts';
 import { onDuty, type Studio } from './studio.ts';
 
@@ -38,9 +40,10 @@ const SHIFT_END_PROMPT_MINUTES = 15;
  * worked out again from the same events it is the same, and one that no longer holds is simply not there any more.
  */
 export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] {
+  const conditions = conditionsOf(state, studio);
   const asked = [
     ...openJobs(state).flatMap((job) =>
-      pingsOfJob(job, state.temperatures).map((ping) => ({ ...ping, to: listeners(state, job), cup: null })),
+      pingsOfJob(job, conditions).map((ping) => ({ ...ping, to: listeners(state, job), cup: null })),
     ),
     ...openCups(state).flatMap((cup) => pingsOfCup(state, cup)),
   ].map((ping) => ({ ...ping, base: ping.id, why: 'due' as const }));
@@ -64,7 +67,7 @@ function listeners(state: BenchState, job: JobState): string[] {
 
 /** When a cup's pot life is over, in milliseconds since the epoch, at the bench's temperatures. */
 export const potOverAt = (state: BenchState, cup: CupState): number =>
-  waitOver(state.temperatures, cup.speed, cup.startedAt, cup.potLifeMinutes);
+  waitOver(temperaturesOf(state), cup.speed, cup.startedAt, cup.potLifeMinutes);
 
 function pingsOfCup(state: BenchState, cup: CupState): (DuePing & { cup: string })[] {
   const over = potOverAt(state, cup);
@@ -167,13 +170,13 @@ export function leftBehind(state: BenchState, studio: Studio, shift: Shift, next
       job.status === 'active' &&
       leaves(job.holder) &&
       !state.offers.some((offer) => offer.jobs.includes(job.id)) &&
-      opensUnder(state, job, shift.until, next.until),
+      opensUnder(conditionsOf(state, studio), job, shift.until, next.until),
   );
 }
 
 /** Whether the job's next window falls into the time after `from` and begins before `until`. */
-function opensUnder(state: BenchState, job: JobState, from: number, until: number): boolean {
-  const window = nextWindow(job, state.temperatures);
+function opensUnder(conditions: Conditions, job: JobState, from: number, until: number): boolean {
+  const window = nextWindow(job, conditions);
   return window !== null && window.opensAt < until && (window.closesAt === null || window.closesAt > from);
 }
 
@@ -181,7 +184,7 @@ function opensUnder(state: BenchState, job: JobState, from: number, until: numbe
 function untakenAt(state: BenchState, studio: Studio, offer: Offer): number | null {
   const opens = offer.jobs.flatMap((id) => {
     const job = state.jobs.get(id);
-    const window = job && job.status === 'active' ? nextWindow(job, state.temperatures) : null;
+    const window = job && job.status === 'active' ? nextWindow(job, conditionsOf(state, studio)) : null;
     return window ? [window.opensAt > offer.at ? window.opensAt : offer.at + studio.graceMinutes * MINUTE] : [];
   });
   return opens.length > 0 ? Math.min(...opens) : null;

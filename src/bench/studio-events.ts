@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { hoursText } from '../trade/calendar.ts';
+import { hoursText } from '../trade/time/calendar.ts';
 import type { Studio } from './studio.ts';
 
 const hours = z.object({ fromMinute: z.number(), untilMinute: z.number() });
@@ -31,6 +31,8 @@ export const studioEvent = z.discriminatedUnion('type', [
   }),
   /** The text of a list of materials; null goes back to the program's. */
   z.object({ ...stamp, type: z.literal('MaterialsLoaded'), text: z.string().nullable() }),
+  /** What was learned of these materials' pace counts no more. */
+  z.object({ ...stamp, type: z.literal('PaceReset'), materials: z.array(z.string()) }),
   z.object({ ...stamp, type: z.literal('DutySet'), people: z.array(z.string()), hours: hours.nullable() }),
 ]);
 export type StudioEvent = z.infer<typeof studioEvent>;
@@ -45,6 +47,10 @@ export function studioAfter(configured: Studio, events: readonly StudioEvent[]):
 function after(studio: Studio, event: StudioEvent): Studio {
   if (event.type === 'MaterialsLoaded') return { ...studio, materialsText: event.text };
   if (event.type === 'StudioSet') return withSettings(studio, event);
+  if (event.type === 'PaceReset') {
+    const resets = Object.fromEntries(event.materials.map((material) => [material, event.at]));
+    return { ...studio, paceResets: { ...studio.paceResets, ...resets } };
+  }
   if (event.type === 'DutySet') {
     if (event.hours === null) return { ...studio, duty: { ...studio.duty, always: event.people } };
     return { ...studio, duty: { ...studio.duty, byShift: { ...studio.duty.byShift, [hoursText(event.hours)]: event.people } } };

@@ -1,4 +1,5 @@
-import { type Hours, hoursText, type Shifts, shiftsBetween } from '../trade/calendar.ts';
+import { type Hours, hoursText, type Shifts, shiftsBetween } from '../trade/time/calendar.ts';
+import type { Pace } from '../trade/time/pace.ts';
 
 /** One studio: its time zone, shifts, units, scale and people. */
 export interface Studio {
@@ -24,6 +25,10 @@ export interface Studio {
   readonly materialsText: string | null;
   /** Since when these shifts are kept, in milliseconds since the epoch: nothing is told of a shift that began before. */
   readonly shiftsSince: number;
+  /** When what was learned of a material's pace was done away with, in milliseconds since the epoch. */
+  readonly paceResets: Readonly<Record<string, number>>;
+  /** What was learned of the pace of each material since, from tack checks on all benches. */
+  readonly paces: Readonly<Record<string, Pace>>;
 }
 
 /** Who is on duty at `at`: the people of the shifts that run then, and those on duty whatever the hours. */

@@ -1,9 +1,10 @@
+import { conditionsOf } from '../bench/conditions.ts';
 import { openCups } from '../bench/fold.ts';
 import { potOverAt } from '../bench/pings.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
-import { isMissed, nextWindow } from '../job/window.ts';
+import { hasOpened, isMissed, nextWindow, timesOf } from '../job/window.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { type BenchView, briefData, byUrgency, cupLines, temperatureLine } from './brief-card.ts';
@@ -22,10 +23,10 @@ const MOST_LABEL = 80;
 export function boardCard(view: BenchView): Card {
   const { state, studio, now } = view;
   const jobs = byUrgency(view);
-  const timelines = jobs.map((job) => ({ job, entries: timelineOf(job, state.temperatures, now) }));
+  const conditions = conditionsOf(state, studio);
+  const timelines = jobs.map((job) => ({ job, entries: timelineOf(job, conditions, now) }));
   const first = jobs[0];
-  const late =
-    jobs.some((job) => isMissed(job, state.temperatures, now)) || openCups(state).some((cup) => potOverAt(state, cup) <= now);
+  const late = jobs.some((job) => isMissed(job, conditions, now)) || openCups(state).some((cup) => potOverAt(state, cup) <= now);
   return card(
     say`Board at ${clock(now)}: ${plain(jobs.length === 1 ? '1 open job' : `${jobs.length} open jobs`)}`,
     [
@@ -55,11 +56,11 @@ const ofJob = (way: Way, name: string): Way => ({ ...way, label: shortened(`${wa
 
 const shortened = (label: string) => (label.length <= MOST_LABEL ? label : `${label.slice(0, MOST_LABEL - 1).trimEnd()}…`);
 
-const warning = (job: JobState, { state, now }: BenchView): Text[] =>
-  job.status === 'active' ? usableLine(job, state, now).map((line) => say`   ${line}`) : [];
+const warning = (job: JobState, { state, studio, now }: BenchView): Text[] =>
+  job.status === 'active' ? usableLine(job, state, now, studio.units).map((line) => say`   ${line}`) : [];
 
 /** One job in one line: what to do, by when, who. */
-export function dueLine(id: string, { state, now }: BenchView): Text {
+export function dueLine(id: string, { state, studio, now }: BenchView): Text {
   const job = state.jobs.get(id);
   if (!job) return say``;
   const step = job.steps[nextIndex(job)]?.plan;
@@ -67,13 +68,11 @@ export function dueLine(id: string, { state, now }: BenchView): Text {
   if (job.status === 'held')
     return say`${strong(say`${job.name}`)}: on hold${job.heldFor === null ? say`` : say` (${job.heldFor})`}${who}`;
   if (!step) return say`${strong(say`${job.name}`)}: ${plain(job.status)}${who}`;
-  const window = nextWindow(job, state.temperatures);
-  if (isMissed(job, state.temperatures, now))
-    return say`${strong(say`${job.name}`)}: window for ${step.title} missed, decide${who}`;
+  const conditions = conditionsOf(state, studio);
+  const window = nextWindow(job, conditions);
+  if (isMissed(job, conditions, now)) return say`${strong(say`${job.name}`)}: window for ${step.title} missed, decide${who}`;
   const when =
-    window && (now < window.opensAt || window.closesAt !== null)
-      ? say`, ${windowText(window.opensAt, window.closesAt, now)}`
-      : say`, now`;
+    window && (!hasOpened(window, now) || timesOf(window).closesAt !== null) ? say`, ${windowText(window, now)}` : say`, now`;
   return say`${strong(say`${job.name}`)}: ${step.title}${when}${who}`;
 }
 

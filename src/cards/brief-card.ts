@@ -1,10 +1,10 @@
+import { celsiusOn, conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, openCups, openJobs, pouredFor } from '../bench/fold.ts';
 import { potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
-import { nextWindow } from '../job/window.ts';
-import { celsiusAt } from '../trade/cure.ts';
-import { temperatureText } from '../trade/format.ts';
+import { needsTouch, nextWindow, timesOf } from '../job/window.ts';
+import { temperatureText } from '../trade/measures/format.ts';
 import { away, clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { nextLines, progress } from './job-card.ts';
@@ -17,10 +17,11 @@ export interface BenchView {
 }
 
 /** Open jobs, the one whose clock runs out first at the head. */
-export function byUrgency({ state, now }: BenchView): JobState[] {
+export function byUrgency({ state, studio, now }: BenchView): JobState[] {
   const rank = (job: JobState) => {
-    const window = nextWindow(job, state.temperatures);
+    const window = nextWindow(job, conditionsOf(state, studio));
     if (job.status === 'held' || window === null) return Number.POSITIVE_INFINITY;
+    if (needsTouch(window)) return Math.min(window.opensAt, now);
     return now < window.opensAt ? window.opensAt : Math.min(window.closesAt ?? now, now);
   };
   return openJobs(state).sort((a, b) => rank(a) - rank(b) || a.startedAt - b.startedAt);
@@ -76,11 +77,16 @@ export function cupLines({ state, now }: BenchView): Text[] {
 
 export function temperatureLine({ state, studio, now }: BenchView): Text {
   const read = state.temperatures.findLast((reading) => reading.at <= now);
-  if (!read) return say`No temperature is logged: the clocks run at the data sheet's speed.`;
+  const celsius = celsiusOn(state, now);
+  if (!read && celsius === null) return say`No temperature is logged: the clocks run at the data sheet's speed.`;
+  const shown = (value: number) => plain(temperatureText(value, studio.units));
+  if (!read) return say`Bench at ${shown(celsius ?? 0)}, as expected; nobody has read it.`;
   const damp = dampAt(state, now);
   const together = damp === read ? say`, ${damp.humidityPercent ?? 0} % humidity` : say``;
   const apart = damp && damp !== read ? say` Humidity ${damp.humidityPercent ?? 0} %, read at ${clock(damp.at)}.` : say``;
-  return say`Bench at ${plain(temperatureText(read.celsius, studio.units))}${together}, read at ${clock(read.at)}.${apart}`;
+  if (celsius !== null && celsius !== read.celsius)
+    return say`Bench at ${shown(celsius)}, as expected; read last: ${shown(read.celsius)}${together} at ${clock(read.at)}.${apart}`;
+  return say`Bench at ${shown(read.celsius)}${together}, read at ${clock(read.at)}.${apart}`;
 }
 
 /** The last reading that says how damp it is. */
@@ -94,15 +100,16 @@ export function briefData(view: BenchView, only?: readonly string[]) {
   const jobs = byUrgency(view).filter((job) => only === undefined || only.includes(job.id));
   return {
     jobs: jobs.map((job) => {
-      const window = nextWindow(job, state.temperatures);
+      const window = nextWindow(job, conditionsOf(state, studio));
+      const times = window ? timesOf(window) : { opensAt: null, closesAt: null };
       return {
         id: job.id,
         name: job.name,
         holder: job.holder,
         status: job.status,
         step: job.steps[nextIndex(job)]?.plan.id ?? null,
-        opensAt: window ? iso(window.opensAt) : null,
-        closesAt: window?.closesAt == null ? null : iso(window.closesAt),
+        opensAt: times.opensAt === null ? null : iso(times.opensAt),
+        closesAt: times.closesAt === null ? null : iso(times.closesAt),
         stillToMix: stillToMix(job, view).map(({ material, grams }) => ({
           material,
           grams: roundTo(grams, studio.scale.stepGrams),
@@ -121,8 +128,8 @@ export function briefData(view: BenchView, only?: readonly string[]) {
       over: potOverAt(state, cup) <= now,
     })),
     temperature:
-      celsiusAt(state.temperatures, now) === null
+      celsiusOn(state, now) === null
         ? null
-        : { celsius: celsiusAt(state.temperatures, now), humidityPercent: dampAt(state, now)?.humidityPercent ?? null },
+        : { celsius: celsiusOn(state, now), humidityPercent: dampAt(state, now)?.humidityPercent ?? null },
   };
 }

@@ -1,3 +1,4 @@
+import { conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, pouredFor } from '../bench/fold.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
@@ -5,11 +6,12 @@ import { missedWays } from '../job/decide.ts';
 import type { StepKind } from '../job/recipe.ts';
 import { isOpen, type JobState, nextIndex } from '../job/state.ts';
 import { timelineOf } from '../job/timeline.ts';
-import { atWork, fingerMayOpen, isMissed, nextWindow, type Window } from '../job/window.ts';
+import { atWork, fingerMayOpen, hasOpened, isMissed, needsTouch, nextWindow, timesOf, type Window } from '../job/window.ts';
 import type { Way } from '../words/refusal.ts';
 import { away, clock, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
-import { usableLine } from './usable.ts';
+import { paceLine } from './pace.ts';
+import { outsideLine, usableLine } from './usable.ts';
 import { amountText, cupsFor, jobData, timelineData, windowText } from './words.ts';
 
 export interface JobView {
@@ -48,12 +50,13 @@ export function waysOn({ job, state, studio, now }: JobView): Way[] {
   const step = job.steps[nextIndex(job)];
   if (job.status === 'held') return [{ label: 'Resume', command: 'job resume', options: { job: job.id } }];
   if (!step || !isOpen(job)) return [];
-  const window = nextWindow(job, state.temperatures);
-  if (isMissed(job, state.temperatures, now)) return [...missedWays(job), ...(fingerMayOpen(job, window) ? [tackWay(job)] : [])];
+  const conditions = conditionsOf(state, studio);
+  const window = nextWindow(job, conditions);
+  if (isMissed(job, conditions, now)) return [...missedWays(job), ...(fingerMayOpen(job, window) ? [tackWay(job)] : [])];
   const poured = pouredFor(state, job, step.plan.id).length;
   const cupsLeft = poured < (cupsFor(step.plan, studio)?.count ?? 1);
   const mix = step.plan.material && (!atWork(job, now) || cupsLeft) ? [mixWay(job)] : [];
-  if (window && now < window.opensAt) {
+  if (window && !hasOpened(window, now)) {
     const wait = job.steps[nextIndex(job) - 1]?.plan.wait;
     const last = job.steps[nextIndex(job) - 1]?.done;
     return [...(wait && wait.kind !== 'fixed' ? [tackWay(job)] : []), ...mix, ...(last ? [undoWay(last)] : [])];
@@ -63,8 +66,11 @@ export function waysOn({ job, state, studio, now }: JobView): Way[] {
 
 /** The lines that say what is next on a job: what, how much, by when; then whether its clocks can be trusted. */
 export function nextLines(view: JobView): Text[] {
-  const { job, state, now } = view;
-  return [...whatIsNext(view), ...(job.status === 'active' ? usableLine(job, state, now) : [])];
+  const { job, state, studio, now } = view;
+  const window = isOpen(job) ? nextWindow(job, conditionsOf(state, studio)) : null;
+  if (window && needsTouch(window)) return [...whatIsNext(view), ...outsideLine(job, window, studio.units)];
+  const pace = window && (now < window.opensAt || timesOf(window).closesAt !== null) ? paceLine(job, studio) : [];
+  return [...whatIsNext(view), ...pace, ...(job.status === 'active' ? usableLine(job, state, now, studio.units) : [])];
 }
 
 function whatIsNext(view: JobView): Text[] {
@@ -74,29 +80,35 @@ function whatIsNext(view: JobView): Text[] {
     return [say`On hold${job.heldFor === null ? say`` : say`: ${job.heldFor}`}. The material goes on curing.`];
   if (!step) return [say`All steps are done.`];
   if (!isOpen(job)) return [say`Closed.`];
-  const window = nextWindow(job, state.temperatures);
-  if (isMissed(job, state.temperatures, now))
+  const conditions = conditionsOf(state, studio);
+  const window = nextWindow(job, conditions);
+  if (isMissed(job, conditions, now))
     return [
       say`${strong(say`Window missed`)}: ${step.title} had to go on by ${clock(window?.closesAt ?? now)}.`,
       decideLine(job, window),
     ];
-  const when = window ? windowText(window.opensAt, window.closesAt, now) : say``;
+  const when = window ? windowText(window, now) : say``;
   const poured = pouredFor(state, job, step.id).length;
   const cups = cupsFor(step, studio)?.count ?? 1;
   const working = atWork(job, now);
   const begun = working
     ? say` (${plain(cups === 1 ? 'its cup is poured' : `${Math.min(poured, cups)} of ${cups} cups poured`)})`
     : say``;
-  const waiting = window !== null && now < window.opensAt;
-  const head = waiting
-    ? say`${strong(say`Next: ${step.title}`)}, from ${strong(clock(window.opensAt))} (${away(window.opensAt)})${window.closesAt === null ? say`` : say`, no later than ${strong(clock(window.closesAt))}`}.`
-    : say`${strong(say`Now: ${step.title}`)}${begun}${window?.closesAt == null ? say`` : say`, ${when}`}.`;
+  const waiting = window !== null && !hasOpened(window, now);
+  const head =
+    window !== null && needsTouch(window)
+      ? say`${strong(say`Touch it before ${step.title}`)}: nobody can tell by the clock.`
+      : waiting
+        ? say`${strong(say`Next: ${step.title}`)}, from ${strong(clock(window.opensAt))} (${away(window.opensAt)})${window.closesAt === null ? say`` : say`, no later than ${strong(clock(window.closesAt))}`}.`
+        : say`${strong(say`Now: ${step.title}`)}${begun}${window === null || timesOf(window).closesAt === null ? say`` : say`, ${when}`}.`;
   const wait = job.steps[nextIndex(job) - 1]?.plan;
   const amount = amountText(step, studio, { poured, begun: working });
   return [
     head,
     ...(amount.length > 0 ? [amount] : []),
-    ...(waiting && wait?.wait?.kind === 'cure' ? [say`${wait.title} cures until ${clock(window.opensAt)}: leave it alone.`] : []),
+    ...(waiting && !needsTouch(window) && wait?.wait?.kind === 'cure'
+      ? [say`${wait.title} cures until ${clock(window.opensAt)}: leave it alone.`]
+      : []),
     ...(step.advice === null ? [] : [say`${step.advice}`]),
   ];
 }
@@ -107,11 +119,12 @@ export const decideLine = (job: JobState, window: Window | null): Text =>
     ? say`Decide: abrade and go on, or scrap the coat. If it is still tacky, check it: the finger goes before the clock.`
     : say`Decide: abrade and go on, or scrap the coat.`;
 
-function toneOf({ job, state, now }: JobView): Tone {
+function toneOf({ job, state, studio, now }: JobView): Tone {
   if (!isOpen(job) || job.status === 'held') return 'calm';
-  if (isMissed(job, state.temperatures, now)) return 'late';
-  const window = nextWindow(job, state.temperatures);
-  return window && now >= window.opensAt ? 'go' : 'calm';
+  const conditions = conditionsOf(state, studio);
+  if (isMissed(job, conditions, now)) return 'late';
+  const window = nextWindow(job, conditions);
+  return window && hasOpened(window, now) ? 'go' : 'calm';
 }
 
 /** A job's card: what to do next, how much, by when, who; `said` goes before it, for what has just been told. */
@@ -122,7 +135,7 @@ export function jobCard(
 ): Card {
   const { job, state, studio, now } = view;
   return card(title, [...nextLines(view), say`With ${person(job.holder)}.`, ...(more.lines ?? [])], {
-    data: { job: jobData(job), timeline: timelineData(timelineOf(job, state.temperatures, now), isoIn(studio.zone)) },
+    data: { job: jobData(job), timeline: timelineData(timelineOf(job, conditionsOf(state, studio), now), isoIn(studio.zone)) },
     buttons: more.buttons ?? waysOn(view),
     tone: toneOf(view),
     aside: more.aside ?? false,

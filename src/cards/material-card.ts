@@ -1,10 +1,14 @@
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
-import { minutesText } from '../trade/format.ts';
-import type { Material } from '../trade/material.ts';
-import { smallestBatchGrams } from '../trade/mix.ts';
+import { printedAs, stoichiometryOf } from '../trade/chemistry/equivalents.ts';
+import type { Material, Part } from '../trade/material.ts';
+import { minutesText, percentText, temperatureText } from '../trade/measures/format.ts';
+import { catalystRange, printedCatalystPercent } from '../trade/mixing/catalyst.ts';
+import { smallestBatchGrams } from '../trade/mixing/mix.ts';
+import { ratioError } from '../trade/mixing/ratio.ts';
 import { joined, plain, say, strong, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
+import { indexText } from './off-ratio.ts';
 import { mass, millimetresText } from './words.ts';
 
 export const ratioText = (material: Material): string =>
@@ -16,6 +20,43 @@ const until = (minutes: number | null) => (minutes === null ? say`` : say` to ${
 export const materialLine = (material: Material): Text =>
   say`${strong(say`${material.id}`)}: ${material.name}, for ${plain(material.use.join(', '))}; pot life ${plain(minutesText(material.potLifeMinutes))}`;
 
+const GROUPS = { epoxy: 'epoxy', amine: 'amine hydrogen', isocyanate: 'isocyanate', polyol: 'hydroxyl' } as const;
+
+/** "A isocyanate 420 g/eq (10 % NCO)". */
+function equivalentText({ name, equivalent }: Part): Text[] {
+  if (equivalent === null) return [];
+  const printed = printedAs(equivalent);
+  const as =
+    printed === null
+      ? ''
+      : equivalent.group === 'isocyanate'
+        ? ` (${percentText(printed)} NCO)`
+        : ` (${Math.round(printed)} mg KOH/g)`;
+  return [say`${name}: ${equivalent.grams} g for each mole of ${plain(GROUPS[equivalent.group])}${plain(as)}`];
+}
+
+/** What the equivalents say of the ratio: nothing where there are none. */
+function chemistryLines(material: Material): Text[] {
+  const chemistry = stoichiometryOf(material.parts);
+  if (chemistry === null) return [];
+  const { parts, tolerancePercent } = material;
+  const printed = parts.map(({ weightShare }) => weightShare);
+  const short = (share: number) => Number(share.toPrecision(3));
+  const balanced = plain(chemistry.shares.map(short).join(':'));
+  const phr = plain(`${short(chemistry.partsPerHundred)} phr`);
+  const index = plain(indexText(chemistry.printedIndex));
+  const agree = ratioError(printed, chemistry.shares) <= tolerancePercent;
+  return [
+    joined(
+      parts.flatMap((part) => equivalentText(part).map((each) => [...each])),
+      '; ',
+    ),
+    agree
+      ? say`They give ${balanced} by weight, ${phr}; as printed the index is ${index}.`
+      : say`${strong(say`They give ${balanced} by weight`)}, ${phr}; as printed the index is ${index}, further off than is forgiven. The sheet’s ratio goes first: ask its maker which is right.`,
+  ];
+}
+
 /** All that is known of a material. */
 export function materialCard(material: Material, studio: Studio): Card {
   const volumes = material.parts.every((part) => part.volumeShare !== null)
@@ -24,6 +65,12 @@ export function materialCard(material: Material, studio: Studio): Card {
   const { recoat, usable, coat, reference } = material;
   const lines: Text[] = [
     say`${plain(ratioText(material))}${plain(volumes)}, ${material.tolerancePercent} % off is forgiven.`,
+    ...(material.catalyst === null
+      ? []
+      : [
+          say`${material.catalyst.part} may be ${plain(catalystRange(material.catalyst))}, ${plain(percentText(printedCatalystPercent(material) ?? 0))} as printed: more in the cold, less in the warm, never beyond (/mix catalyst:${plain(percentText(material.catalyst.mostPercent))}).`,
+        ]),
+    ...chemistryLines(material),
     say`Pot life ${strong(plain(minutesText(material.potLifeMinutes)))} at ${reference.celsius} °C${reference.massGrams === null ? say`` : say`, ${reference.massGrams} g in the cup`}.`,
     ...(recoat
       ? [say`Next coat from ${plain(minutesText(recoat.fromMinutes))}${until(recoat.untilMinutes)} after the last.`]
@@ -40,14 +87,31 @@ export function materialCard(material: Material, studio: Studio): Card {
     say`Smallest batch on this studio’s scale ${mass(smallestBatchGrams(material, studio.scale.stepGrams), studio)}${material.mostGrams === null ? say`` : say`, largest ${mass(material.mostGrams, studio)}`}.`,
     ...(material.inhibitedBy.length > 0
       ? [
-          say`Kept from curing by ${joined(
+          say`It cures badly where there is ${joined(
             material.inhibitedBy.map((each) => say`${each}`),
             ', ',
+            ' or ',
           )}.`,
         ]
       : []),
+    ...(material.leaves.length > 0
+      ? [
+          say`May leave ${joined(
+            material.leaves.map((each) => say`${each}`),
+            ', ',
+          )} on what touches it.`,
+        ]
+      : []),
+    ...heatLine(material, studio),
     ...hazardLines(material, material.hazards),
     say`Source: ${material.source}`,
   ];
   return card(say`${material.name} (${material.id})`, lines, { data: { material }, aside: true });
+}
+
+function heatLine({ peakCelsius, standsCelsius }: Material, { units }: Studio): Text[] {
+  const peak = peakCelsius === null ? [] : [say`heats itself to ${plain(temperatureText(peakCelsius, units))} while it sets`];
+  const stands = standsCelsius === null ? [] : [say`stands ${plain(temperatureText(standsCelsius, units))} when it is cured`];
+  const both = [...peak, ...stands];
+  return both.length === 0 ? [] : [say`It ${joined(both, ', and ')}.`];
 }

@@ -1,18 +1,19 @@
+import { conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, pouredFor } from '../bench/fold.ts';
 import { leftBehind, type Ping, potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
 import { missedWays } from '../job/decide.ts';
 import { type JobState, nextIndex, nextStep } from '../job/state.ts';
-import { atWork, nextWindow } from '../job/window.ts';
-import { comingShifts } from '../trade/calendar.ts';
+import { atWork, needsTouch, nextWindow, timesOf } from '../job/window.ts';
+import { comingShifts } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { away, clock, people, person, plain, say, strong, type Text } from '../words/text.ts';
 import { briefLines } from './brief-card.ts';
 import { isoIn } from './iso.ts';
 import { decideLine, doneWay, mixWay, tackWay } from './job-card.ts';
 import { takeFromWay, takeWay } from './take-way.ts';
-import { usableLine } from './usable.ts';
+import { outsideLine, usableLine } from './usable.ts';
 import { amountText, jobData } from './words.ts';
 
 export interface PingView {
@@ -66,7 +67,7 @@ export function pingCard(ping: Ping, view: PingView): Card {
 }
 
 function saidOf(ping: Ping, view: PingView): Said {
-  const { state, now } = view;
+  const { state, studio, now } = view;
   const cup = ping.cup === null ? undefined : state.cups.get(ping.cup);
   if (cup) {
     const over = potOverAt(state, cup);
@@ -105,7 +106,11 @@ function saidOf(ping: Ping, view: PingView): Said {
   const job = ping.job === null ? undefined : state.jobs.get(ping.job);
   if (job) {
     const said = saidOfJob(ping, job, view);
-    return { ...said, lines: [...said.lines, ...usableLine(job, state, now)] };
+    const window = nextWindow(job, conditionsOf(state, studio));
+    // Why nobody can tell is said already.
+    return window && needsTouch(window)
+      ? said
+      : { ...said, lines: [...said.lines, ...usableLine(job, state, now, studio.units)] };
   }
   return ping.kind === 'digest' ? digest(view) : handoverWords(ping, view);
 }
@@ -113,8 +118,8 @@ function saidOf(ping: Ping, view: PingView): Said {
 function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView): Said {
   const step = job.steps[nextIndex(job)]?.plan;
   const before = job.steps[nextIndex(job) - 1];
-  const window = nextWindow(job, state.temperatures);
-  const closesAt = window?.closesAt ?? null;
+  const window = nextWindow(job, conditionsOf(state, studio));
+  const closesAt = window ? timesOf(window).closesAt : null;
   const title = step?.title ?? '';
   const gone = closesAt !== null && (now > closesAt || ping.kind === 'recoat-missed');
   const until =
@@ -134,6 +139,13 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
   };
   if (gone && ping.kind !== 'recoat-missed')
     return { title: say`${job.name}: ${title} was ready, and its window has closed`, ...decision };
+  if (window && needsTouch(window))
+    return {
+      title: say`${job.name}: touch ${before?.plan.title ?? 'it'}`,
+      lines: [say`By the clock it would be time for ${title}.`, ...outsideLine(job, window, studio.units), amount, who],
+      tone: 'soon',
+      buttons: [tackWay(job), ...go.slice(0, 1)],
+    };
   switch (ping.kind) {
     case 'recoat-missed':
       return { title: say`${job.name}: window for ${title} missed`, ...decision };
@@ -198,7 +210,7 @@ function handoverWords(ping: Ping, { state, studio, now }: PingView): Said {
   return {
     title: say`Your shift ends ${shift ? say`at ${clock(shift.until)}` : say`soon`}: hand over what opens in the next`,
     lines: over.map((job) => {
-      const window = nextWindow(job, state.temperatures);
+      const window = nextWindow(job, conditionsOf(state, studio));
       return say`${job.name}: ${job.steps[nextIndex(job)]?.plan.title ?? ''} ${window && window.opensAt > now ? say`opens at ${clock(window.opensAt)}` : say`is open`}${window?.closesAt == null ? say`` : say`, closes at ${clock(window.closesAt)}`}.`;
     }),
     tone: 'soon',

@@ -1,29 +1,55 @@
+import { celsiusOn } from '../bench/conditions.ts';
 import type { BenchState } from '../bench/fold.ts';
+import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
-import { celsiusAt } from '../trade/cure.ts';
-import { say, type Text } from '../words/text.ts';
+import type { Window } from '../job/window.ts';
+import { temperatureText } from '../trade/measures/format.ts';
+import { clock, plain, say, type Text } from '../words/text.ts';
+
+type Units = Studio['units'];
 
 interface Used {
   readonly name: string;
   readonly usable: { readonly fromCelsius: number; readonly untilCelsius: number } | null;
 }
 
+/** The temperatures that a material is made for: "15 to 32 °C"; customary "59 to 90 °F (15 to 32 °C)". */
+export const rangeText = ({ fromCelsius, untilCelsius }: NonNullable<Used['usable']>, units: Units): string => {
+  const metric = `${fromCelsius} to ${untilCelsius} °C`;
+  const fahrenheit = (celsius: number) => Math.round((celsius * 9) / 5 + 32);
+  return units === 'metric' ? metric : `${fahrenheit(fromCelsius)} to ${fahrenheit(untilCelsius)} °F (${metric})`;
+};
+
+/** Whether the bench is now too cold or too warm for a material, as far as anybody has said. */
+export function isOutside(state: BenchState, { usable }: Pick<Used, 'usable'>, now: number): boolean {
+  const celsius = celsiusOn(state, now);
+  return celsius !== null && usable !== null && (celsius < usable.fromCelsius || celsius > usable.untilCelsius);
+}
+
 /** Warns where the bench is too cold or too warm for the material's times to mean anything. */
-export function outsideUsable(state: BenchState, { name, usable }: Used, now: number): Text | null {
-  const celsius = celsiusAt(state.temperatures, now);
-  if (celsius === null || usable === null) return null;
-  if (celsius >= usable.fromCelsius && celsius <= usable.untilCelsius) return null;
-  return say`The bench is at ${Number(celsius.toFixed(1))} °C; ${name} is made for ${usable.fromCelsius} to ${usable.untilCelsius} °C. Trust no clock: check by touch.`;
+export function outsideUsable(state: BenchState, { name, usable }: Used, now: number, units: Units): Text | null {
+  if (usable === null || !isOutside(state, { usable }, now)) return null;
+  const celsius = plain(temperatureText(celsiusOn(state, now) ?? 0, units));
+  return say`The bench is at ${celsius}; ${name} is made for ${plain(rangeText(usable, units))}. Trust no clock: check by touch.`;
 }
 
 /** The same for a job, in one line at most: for what cures on it now, else for what is mixed next or right after that. */
-export function usableLine(job: JobState, state: BenchState, now: number): Text[] {
+export function usableLine(job: JobState, state: BenchState, now: number, units: Units): Text[] {
   const next = nextIndex(job);
   const cures = job.steps[next - 1]?.plan;
   const comes = job.steps.slice(next, next + 2).map(({ plan }) => plan);
   for (const plan of cures?.wait?.speed ? [cures, ...comes] : comes) {
-    const warning = plan.material ? outsideUsable(state, { name: plan.material.name, usable: plan.usable }, now) : null;
+    const warning = plan.material ? outsideUsable(state, { name: plan.material.name, usable: plan.usable }, now, units) : null;
     if (warning) return [warning];
   }
   return [];
+}
+
+/** Why a window has no times: "It was at 8 °C at 14:00, and X is made for 15 to 32 °C: no clock can tell. Touch it, and log what you find." */
+export function outsideLine(job: JobState, { outside }: Pick<Window, 'outside'>, units: Units): Text[] {
+  const before = job.steps[nextIndex(job) - 1]?.plan;
+  if (outside === null || !before?.usable) return [];
+  return [
+    say`It was at ${plain(temperatureText(outside.celsius, units))} at ${clock(outside.at)}, and ${before.material?.name ?? ''} is made for ${plain(rangeText(before.usable, units))}: no clock can tell. Touch it, and log what you find.`,
+  ];
 }

@@ -2,8 +2,10 @@ import type { Studio } from '../bench/studio.ts';
 import type { PlannedStep } from '../job/events.ts';
 import type { JobState } from '../job/state.ts';
 import type { TimelineEntry } from '../job/timeline.ts';
-import { cupsOf } from '../trade/batches.ts';
-import { massText } from '../trade/format.ts';
+import { timesOf, type Window } from '../job/window.ts';
+import { massText } from '../trade/measures/format.ts';
+import { lengthText } from '../trade/measures/format-sizes.ts';
+import { cupsOf } from '../trade/mixing/batches.ts';
 import { clock, plain, say, strong, type Text } from '../words/text.ts';
 
 /** Turns of phrase that several cards share. */
@@ -15,8 +17,10 @@ export const roundTo = (value: number, step: number): number => Number((Math.rou
 
 export const millimetresText = (millimetres: number): string => `${Number(millimetres.toFixed(2))} mm`;
 
-/** "open until 12:30", "opens at 10:45, closes at 13:00". */
-export function windowText(opensAt: number, closesAt: number | null, now: number): Text {
+/** "open until 12:30", "opens at 10:45, closes at 13:00", "touch it: no clock can tell". */
+export function windowText(window: Window, now: number): Text {
+  const { opensAt, closesAt } = timesOf(window);
+  if (opensAt === null) return say`touch it: no clock can tell`;
   if (closesAt !== null && now > closesAt) return say`closed at ${clock(closesAt)}`;
   const until = closesAt === null ? say`` : say`, closes at ${clock(closesAt)}`;
   return now < opensAt ? say`opens at ${clock(opensAt)}${until}` : say`open now${until}`;
@@ -33,7 +37,7 @@ export const cupsFor = ({ grams, mostGrams, ratio }: PlannedStep, { scale }: Stu
 export function amountText(step: PlannedStep, studio: Studio, { poured, begun }: { poured: number; begun: boolean }): Text {
   if (step.material === null) return say``;
   const { name } = step.material;
-  const thick = step.layerMillimetres === null ? '' : `${millimetresText(step.layerMillimetres)} thick`;
+  const thick = step.layerMillimetres === null ? '' : `${lengthText(step.layerMillimetres, studio.units)} thick`;
   const layer = thick === '' ? '' : ` (${thick})`;
   const cups = cupsFor(step, studio);
   if (begun && poured >= (cups?.count ?? 1)) return say``;

@@ -1,3 +1,4 @@
+import { conditionsOf } from '../bench/conditions.ts';
 import { jobCard } from '../cards/job-card.ts';
 import type { Card } from '../chat/card.ts';
 import type { Told } from '../job/decide.ts';
@@ -24,7 +25,7 @@ export async function changeJob(
     const job = jobNamed(state, typedJob);
     if (isRefusal(job)) return job;
     before = job;
-    return decide(job, { by: desk.who, at, now: desk.now, record: state.temperatures });
+    return decide(job, { by: desk.who, at, now: desk.now, conditions: conditionsOf(state, desk.studio) });
   });
   if (isRefusal(decided)) return decided;
   const after = before && decided.state.jobs.get(before.id);

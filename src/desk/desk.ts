@@ -4,6 +4,7 @@ import type { Studio } from '../bench/studio.ts';
 import { declarations } from '../chat/declaration.ts';
 import type { Registry } from '../chat/registry.ts';
 import type { Recipe } from '../job/recipe.ts';
+import type { Triangles } from '../trade/body/mesh.ts';
 import type { Material } from '../trade/material.ts';
 import type { Refusal } from '../words/refusal.ts';
 
@@ -20,6 +21,7 @@ export interface Desk {
   readonly house: House;
   readonly lists: Lists;
   readonly files: Files;
+  readonly meshes: Meshes;
   /** All commands, for those that explain the others. */
   readonly commands: Registry<Desk>;
 }
@@ -32,9 +34,18 @@ export interface Lists {
   read(text: string): readonly Material[] | Refusal;
 }
 
+/** Reads meshes: files that describe a surface by triangles. */
+export interface Meshes {
+  /** The triangles of a file; what kind it is tells its name's ending and, above that, what is in it. */
+  read(name: string, bytes: Uint8Array): Promise<Triangles | Refusal>;
+}
+
 /** What people hand in. `name` is what the option held: an address on the platform, a path in the local chat. */
 export interface Files {
-  read(name: string): Promise<Uint8Array | Refusal>;
+  /** Refused where it is larger than `mostBytes`, 20 MiB unless told. */
+  read(name: string, mostBytes?: number): Promise<Uint8Array | Refusal>;
+  /** What a person would call it: the name of the file, without where it lies. */
+  nameOf(name: string): string;
 }
 
 export const { command, group, part } = declarations<Desk>();

@@ -1,12 +1,14 @@
 import { DateTime } from 'luxon';
+import { temperaturesOf } from '../bench/conditions.ts';
 import type { BenchState } from '../bench/fold.ts';
 import { cupsFor } from '../cards/words.ts';
 import type { JobState } from '../job/state.ts';
 import { nextStep } from '../job/state.ts';
-import type { Amount } from '../trade/amount.ts';
-import { MINUTE } from '../trade/calendar.ts';
-import { waitOver } from '../trade/cure.ts';
+import { potLifeOf } from '../trade/cups/pot-life.ts';
 import type { Hazard, Material } from '../trade/material.ts';
+import type { Amount } from '../trade/measures/amount.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
+import { waitOver } from '../trade/time/cure.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
 import type { Desk } from './desk.ts';
@@ -15,9 +17,9 @@ import { mixLine } from './examples.ts';
 export const speedOf = (material: Material) =>
   material.cure ? { law: material.cure, referenceCelsius: material.reference.celsius } : null;
 
-/** The pot life of a cup that is mixed now, in minutes, at the bench's temperature. */
-export const potLifeNow = (state: BenchState, material: Material, now: number): number =>
-  (waitOver(state.temperatures, speedOf(material), now, material.potLifeMinutes) - now) / MINUTE;
+/** The pot life of a cup of `grams` (null: nobody said) that is mixed at `now`, in minutes, at the bench's temperature. */
+export const potLifeNow = (state: BenchState, material: Material, now: number, grams: number | null = null): number =>
+  (waitOver(temperaturesOf(state), speedOf(material), now, potLifeOf(material, grams).minutes) - now) / MINUTE;
 
 interface ForNext {
   readonly materialId: string;

@@ -3,7 +3,7 @@ import { pingsOf } from '../bench/pings.ts';
 import { pingCard } from '../cards/ping-card.ts';
 import type { Offer } from '../chat/complete.ts';
 import { plainText } from '../chat/plain.ts';
-import { MINUTE } from '../trade/calendar.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
 import type { Desk } from './desk.ts';
 
 /** With less than this until it is over, nothing can be put off. */

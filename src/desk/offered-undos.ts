@@ -2,7 +2,7 @@ import type { BenchState, NumberedEvent } from '../bench/fold.ts';
 import { undo, undoable } from '../bench/undo.ts';
 import type { Offer } from '../chat/complete.ts';
 import type { JobState } from '../job/state.ts';
-import { temperatureText } from '../trade/format.ts';
+import { temperatureText } from '../trade/measures/format.ts';
 import { isRefusal } from '../words/refusal.ts';
 import type { Desk } from './desk.ts';
 

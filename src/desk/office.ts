@@ -8,7 +8,7 @@ import type { Recipe } from '../job/recipe.ts';
 import type { Material } from '../trade/material.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { plain, say } from '../words/text.ts';
-import type { Desk, Files, Lists } from './desk.ts';
+import type { Desk, Files, Lists, Meshes } from './desk.ts';
 
 /** What all the desks of a program share. */
 export interface Office {
@@ -18,6 +18,7 @@ export interface Office {
   /** The program's materials, for studios that have no list of their own. */
   readonly materials: readonly Material[];
   readonly lists: Lists;
+  readonly meshes: Meshes;
 }
 
 /** The desk of one person in one channel, as everything is just now. */
@@ -26,7 +27,7 @@ export async function deskAt(
   { house, channel, who, files }: { house: House; channel: string; who: string; files: Files },
 ): Promise<Desk> {
   const studio = await house.studio();
-  const { commands, clock, recipes, lists } = office;
+  const { commands, clock, recipes, lists, meshes } = office;
   const materials = materialsOf(studio, office);
   return {
     who,
@@ -39,6 +40,7 @@ export async function deskAt(
     house,
     lists,
     files,
+    meshes,
     commands,
   };
 }

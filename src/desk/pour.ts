@@ -1,8 +1,8 @@
-import { grams as gramsText } from '../trade/format.ts';
-import { amountIn } from '../trade/limits.ts';
 import type { Material, Part } from '../trade/material.ts';
-import { partNamed, pourOrder } from '../trade/parts.ts';
-import { parsePoured } from '../trade/quantity.ts';
+import { grams as gramsText } from '../trade/measures/format.ts';
+import { parsePoured } from '../trade/measures/quantity.ts';
+import { amountIn } from '../trade/mixing/limits.ts';
+import { partNamed, pourOrder } from '../trade/mixing/parts.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
 import { again, line } from './examples.ts';

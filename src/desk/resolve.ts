@@ -4,7 +4,7 @@ import { isoIn } from '../cards/iso.ts';
 import { MOST_BUTTONS } from '../chat/card.ts';
 import { isOpen, type JobState } from '../job/state.ts';
 import type { Material, Use } from '../trade/material.ts';
-import { momentOf } from '../trade/moment.ts';
+import { momentOf } from '../trade/time/moment.ts';
 import { named, nearest } from '../words/nearest.ts';
 import { Refusal, type Way } from '../words/refusal.ts';
 import { joined, plain, quoted, say, type Text } from '../words/text.ts';

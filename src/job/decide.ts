@@ -1,18 +1,18 @@
-import { MINUTE } from '../trade/calendar.ts';
-import type { TemperatureRecord } from '../trade/cure.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
+import type { Conditions } from '../trade/time/conditions.ts';
 import { named, nearest } from '../words/nearest.ts';
 import { Refusal } from '../words/refusal.ts';
 import { clock, joined, person, say } from '../words/text.ts';
 import type { JobEvent, MissedChoice, TackResult } from './events.ts';
 import { isOpen, type JobState, nextIndex, type StepState } from './state.ts';
-import { fingerMayOpen, isMissed, nextWindow, type Window, windowOf } from './window.ts';
+import { fingerMayOpen, hasOpened, isMissed, needsTouch, nextWindow, type Window, windowOf } from './window.ts';
 
-/** Who says it, when it happened, and what time it is; and the temperatures that its waits went through. */
+/** Who says it, when it happened, and what time it is; and what its waits went through. */
 export interface Told {
   readonly by: string;
   readonly at: number;
   readonly now: number;
-  readonly record: TemperatureRecord;
+  readonly conditions: Conditions;
 }
 
 type Decision = JobEvent[] | Refusal;
@@ -52,17 +52,17 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
         example: `/done job:${job.id} step:${step.plan.id}`,
       },
     );
-  const window = windowOf(job, target, told.record);
-  const tooSoon = window !== null && target > 0 && told.at < window.opensAt - EARLY_SLACK_MINUTES * MINUTE;
-  if (tooSoon && !early) return notOpenYet(job, step, window.opensAt);
+  const window = windowOf(job, target, told.conditions);
+  const tooSoon = window !== null && target > 0 && !hasOpened(window, told.at + EARLY_SLACK_MINUTES * MINUTE);
+  if (tooSoon && !early) return needsTouch(window) ? touchFirst(job, step, window) : notOpenYet(job, step, window.opensAt);
   if (typed === null && before && before.by !== told.by && told.now - before.enteredAt < SAME_STEP_MINUTES * MINUTE)
     return new Refusal(
       'just-logged',
       say`${job.steps[target - 1]?.plan.title ?? ''} was logged by ${person(before.by)} at ${clock(before.at)}, just now. Next is ${step.plan.title}: name it if you mean that one.`,
       { example: `/done job:${job.id} step:${step.plan.id}` },
     );
-  if (isMissed(job, told.record, told.at)) return windowMissed(job, step, window, told.now);
-  const remark = window?.why === 'touched-late' && isMissed(untouched(job), told.record, told.at) ? LATE_REMARK : null;
+  if (isMissed(job, told.conditions, told.at)) return windowMissed(job, step, window, told.now);
+  const remark = window?.why === 'touched-late' && isMissed(untouched(job), told.conditions, told.at) ? LATE_REMARK : null;
   return [
     {
       ...stampOf(told, job),
@@ -118,8 +118,8 @@ export function decideMissed(job: JobState, choice: MissedChoice, told: Told): D
   const closed = whyNotNow(job);
   if (closed) return closed;
   const step = job.steps[nextIndex(job)];
-  const window = nextWindow(job, told.record);
-  if (!step || window === null || !isMissed(job, told.record, told.now + 1))
+  const window = nextWindow(job, told.conditions);
+  if (!step || window === null || !isMissed(job, told.conditions, told.now + 1))
     return new Refusal('no-missed-window', say`No window of ${job.name} has been missed, so there is nothing to decide.`, {
       example: '/board',
     });
@@ -219,6 +219,22 @@ function notOpenYet(job: JobState, step: StepState, opensAt: number): Refusal {
     'too-soon',
     say`${before?.plan.title ?? ''} was logged by ${person(before?.done?.by ?? '')}, done at ${clock(before?.done?.at ?? 0)}. ${step.plan.title} opens at ${clock(opensAt)}. If it is done all the same, say so with early:yes${coat ? '; if the coat feels ready now, log a tack check first' : ''}.`,
     { example: `/done job:${job.id} step:${step.plan.id} early:yes` },
+  );
+}
+
+/** Nobody can tell when the step opens: the finger must. */
+function touchFirst(job: JobState, step: StepState, window: Window): Refusal {
+  const before = job.steps[nextIndex(job) - 1]?.plan;
+  return new Refusal(
+    'touch-first',
+    say`The bench was too cold or too warm for ${before?.material?.name ?? ''} at ${clock(window.outside?.at ?? 0)}: no clock can tell when ${step.plan.title} may go on. Touch it and log what you find, or say early:yes if it is done all the same.`,
+    {
+      ways: [
+        { label: 'It is ready', command: 'check', options: { job: job.id, result: 'ready' } },
+        { label: 'Not yet', command: 'check', options: { job: job.id, result: 'not-yet' } },
+      ],
+      example: `/check result:ready job:${job.id}`,
+    },
   );
 }
 

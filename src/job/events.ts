@@ -57,7 +57,12 @@ export const jobEvent = z.discriminatedUnion('type', [
     name: z.string(),
     recipe: z.object({ id: z.string(), name: z.string() }),
     steps: z.array(plannedStep).min(1),
+    /** What is covered, relief, flange and edges counted. */
     areaSquareMetres: z.number().nullable(),
+    /** Of the model: what a casting from the mould will hold. */
+    volumeLitres: z.number().nullable().default(null),
+    /** What the model is of, in somebody's own words. */
+    surface: z.string().nullable().default(null),
     holder: z.string(),
   }),
   z.object({

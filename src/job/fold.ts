@@ -16,6 +16,8 @@ export function evolve(job: JobState | undefined, event: Numbered<JobEvent>): Jo
       name: event.name,
       recipe: event.recipe,
       areaSquareMetres: event.areaSquareMetres,
+      volumeLitres: event.volumeLitres,
+      surface: event.surface,
       startedAt: event.at,
       enteredAt: event.enteredAt,
       holder: event.holder,

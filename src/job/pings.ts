@@ -1,7 +1,7 @@
-import { MINUTE } from '../trade/calendar.ts';
-import type { TemperatureRecord } from '../trade/cure.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
+import type { Conditions } from '../trade/time/conditions.ts';
 import { type JobState, nextIndex } from './state.ts';
-import { atWork, lastCall, nextWindow } from './window.ts';
+import { atWork, lastCall, nextWindow, timesOf } from './window.ts';
 
 export const PING_KINDS = [
   'pot-low',
@@ -36,8 +36,8 @@ const closingLead = (opensAt: number, closesAt: number): number =>
   Math.min(CLOSING.mostMinutes * MINUTE, Math.max(CLOSING.leastMinutes * MINUTE, (closesAt - opensAt) * CLOSING.shareOfWindow));
 
 /** Everything that this job's next window calls for, sent or not, sooner or later. A job on hold is silent. */
-export function pingsOf(job: JobState, record: TemperatureRecord): DuePing[] {
-  const window = nextWindow(job, record);
+export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
+  const window = nextWindow(job, conditions);
   const index = nextIndex(job);
   const step = job.steps[index];
   const wait = job.steps[index - 1]?.plan.wait;
@@ -62,7 +62,8 @@ export function pingsOf(job: JobState, record: TemperatureRecord): DuePing[] {
   if (opens && window.why !== 'touched-ready' && window.why !== 'touched-late' && wait.fromMinutes > 0)
     pings.push(ping(opened[wait.kind], window.opensAt, window.seq));
   const last = lastCall(job, window);
-  if (window.closesAt !== null && last !== null) {
+  // Where no clock can say when it closes, none rings for that.
+  if (window.closesAt !== null && last !== null && timesOf(window).closesAt !== null) {
     const closing = window.closesAt - closingLead(window.opensAt, window.closesAt);
     // After a late touch there are some minutes only, of which the card has just told.
     if (closing > window.opensAt && window.why !== 'touched-late' && !atWork(job, closing))

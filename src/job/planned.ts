@@ -1,8 +1,9 @@
-import { layerGrams } from '../trade/layers.ts';
+import { coatsFor } from '../trade/cover/coats.ts';
+import { layerGrams } from '../trade/cover/layers.ts';
 import type { Material, Use } from '../trade/material.ts';
-import { mixedDensity } from '../trade/parts.ts';
+import { mixedDensity } from '../trade/mixing/parts.ts';
 import { Refusal } from '../words/refusal.ts';
-import { plain, say } from '../words/text.ts';
+import { plain, say, type Text } from '../words/text.ts';
 import type { PlannedStep } from './events.ts';
 import type { Recipe, RecipeStep } from './recipe.ts';
 
@@ -36,9 +37,10 @@ export function plannedSteps(recipe: Recipe, roles: Roles, size: Size): PlannedS
     const most = material?.coat?.mostMillimetres ?? null;
     if (step.kind === 'coat' && layer !== null && most !== null && layer > most) {
       const thickest = thickestSkin(coats, roles.skin);
+      const needed = coatsNeeded(size.skinMillimetres, coats.length, roles.skin);
       return new Refusal(
         'coat-too-thick',
-        say`${step.title} would be ${plain(layer.toFixed(1))} mm, and ${material?.name ?? ''} holds ${most} mm in one coat at most.`,
+        say`${step.title} would be ${plain(layer.toFixed(1))} mm, and ${material?.name ?? ''} holds ${most} mm in one coat at most.${needed}`,
         { example: `${lineFor(recipe, roles)}${thickest === null ? '' : ` thickness:${thickest.toFixed(1)} mm`}` },
       );
     }
@@ -76,6 +78,16 @@ function thickestSkin(coats: readonly RecipeStep[], skin: Material | undefined):
   const largest = Math.max(...layers);
   if (most === null || !(largest > 0)) return null;
   return Math.floor((10 * layers.reduce((sum, layer) => sum + layer, 0) * most) / largest + 1e-9) / 10;
+}
+
+/** " It takes 5 coats, and this recipe has 4."; nothing where the skin has no thickness of its own, or nobody brushes so much. */
+function coatsNeeded(skinMillimetres: number | null, has: number, skin: Material | undefined): Text {
+  if (skinMillimetres === null || !skin?.coat) return say``;
+  const { thicknessMillimetres: usual, mostMillimetres: most } = skin.coat;
+  const coats = coatsFor(skinMillimetres, usual, most, null);
+  // A skin may fit into as many coats, only not in this recipe's proportions.
+  if (coats === null) return say` That is more than anybody brushes.`;
+  return coats.length > has ? say` It takes ${coats.length} coats, and this recipe has ${has}.` : say``;
 }
 
 const lineFor = (recipe: Recipe, roles: Roles): string =>

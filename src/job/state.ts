@@ -6,6 +6,10 @@ export interface JobState {
   readonly name: string;
   readonly recipe: { readonly id: string; readonly name: string };
   readonly areaSquareMetres: number | null;
+  /** Of the model: what a casting from the mould will hold; null where only an area was given, or nothing. */
+  readonly volumeLitres: number | null;
+  /** What the model is of, in somebody's own words. */
+  readonly surface: string | null;
   readonly startedAt: number;
   readonly enteredAt: number;
   readonly holder: string;

@@ -1,14 +1,14 @@
-import { MINUTE } from '../trade/calendar.ts';
-import type { TemperatureRecord } from '../trade/cure.ts';
-import { waitOver } from '../trade/cure.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
+import type { Conditions } from '../trade/time/conditions.ts';
 import { isOpen, type JobState, nextIndex } from './state.ts';
-import { atWork, isMissed, nextWindow } from './window.ts';
+import { waitEnds } from './wait.ts';
+import { atWork, hasOpened, isMissed, needsTouch, nextWindow, timesOf } from './window.ts';
 
-export type TimelineState = 'done' | 'open' | 'waiting' | 'begun' | 'missed' | 'later' | 'held' | 'dropped';
+export type TimelineState = 'done' | 'open' | 'waiting' | 'touch' | 'begun' | 'missed' | 'later' | 'held' | 'dropped';
 
 /**
  * One step on the timeline; instants in milliseconds since the epoch. `opensAt` and `closesAt` are the window in which the
- * step may begin. Of a step that is not done, `startsAt` and `endsAt` are the earliest it can be, hands always at the ready.
+ * step may begin; null where nobody can tell (`touch`: somebody must feel it). Of a step that is not done, `startsAt` and `endsAt` are the earliest it can be, hands always at the ready.
  */
 export interface TimelineEntry {
   readonly step: string;
@@ -20,10 +20,11 @@ export interface TimelineEntry {
   readonly closesAt: number | null;
 }
 
-export function timelineOf(job: JobState, record: TemperatureRecord, now: number): TimelineEntry[] {
+export function timelineOf(job: JobState, conditions: Conditions, now: number): TimelineEntry[] {
   const entries: TimelineEntry[] = [];
   const next = nextIndex(job);
-  let opens = 0;
+  /** When the step at hand can begin; null where nobody can tell, and from there on. */
+  let opens: number | null = 0;
   let closes: number | null = null;
   job.steps.forEach((step, index) => {
     const about = { step: step.plan.id, title: step.plan.title };
@@ -38,33 +39,33 @@ export function timelineOf(job: JobState, record: TemperatureRecord, now: number
       return;
     }
     if (index === next) {
-      const window = nextWindow(job, record);
-      opens = window?.opensAt ?? now;
-      closes = window?.closesAt ?? null;
+      const window = nextWindow(job, conditions);
+      ({ opensAt: opens, closesAt: closes } = window ? timesOf(window) : { opensAt: now, closesAt: null });
     }
-    const startsAt: number = step.poured[0]?.at ?? Math.max(now, opens);
-    const endsAt: number = Math.max(now, startsAt + hands);
+    const begun = step.poured[0]?.at ?? null;
+    const startsAt: number | null = begun ?? (opens === null ? null : Math.max(now, opens));
+    const endsAt: number | null = startsAt === null ? null : Math.max(now, startsAt + hands);
     entries.push({
       ...about,
-      state: stateOf(job, record, now, index === next),
+      state: stateOf(job, conditions, now, index === next),
       startsAt,
       endsAt,
       opensAt: opens,
       closesAt: closes,
     });
-    const wait = step.plan.wait;
-    opens = wait ? waitOver(record, wait.speed, endsAt, wait.fromMinutes) : endsAt;
-    closes = wait && wait.untilMinutes !== null ? waitOver(record, wait.speed, endsAt, wait.untilMinutes) : null;
+    const wait = endsAt === null ? null : waitEnds(step.plan, conditions, endsAt);
+    ({ opensAt: opens, closesAt: closes } = wait && !wait.outside ? wait : { opensAt: null, closesAt: null });
   });
   return entries;
 }
 
-function stateOf(job: JobState, record: TemperatureRecord, now: number, isNext: boolean): TimelineState {
+function stateOf(job: JobState, conditions: Conditions, now: number, isNext: boolean): TimelineState {
   if (job.status === 'held') return 'held';
   if (!isNext) return 'later';
-  const window = nextWindow(job, record);
+  const window = nextWindow(job, conditions);
   if (window === null) return 'later';
-  if (isMissed(job, record, now)) return 'missed';
+  if (isMissed(job, conditions, now)) return 'missed';
   if (atWork(job, now)) return 'begun';
-  return now < window.opensAt ? 'waiting' : 'open';
+  if (needsTouch(window)) return 'touch';
+  return hasOpened(window, now) ? 'open' : 'waiting';
 }

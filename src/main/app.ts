@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { Keyv } from 'keyv';
 import { isEventKey, KeyvEventStore } from '../adapters/keyv/event-store.ts';
 import { LmdbStore } from '../adapters/lmdb/store.ts';
+import { meshes } from '../adapters/mesh/meshes.ts';
 import { type Configuration, loadConfiguration } from '../adapters/yaml/load.ts';
 import type { Problem } from '../adapters/yaml/problem.ts';
 import type { Announce } from '../bench/bench.ts';
@@ -54,7 +55,7 @@ export function openApp({ root, dataDir, configDir, zone, ...parts }: AppParts):
     configured: zone === null ? configuration.studio : { ...configuration.studio, zone },
   });
   const { materials, recipes } = configuration;
-  const office: Office = { commands, clock: parts.clock, materials, recipes, lists: listsFor(configuration) };
+  const office: Office = { commands, clock: parts.clock, materials, recipes, lists: listsFor(configuration), meshes };
   const close = async () => {
     studios.close();
     do await new Promise((resolve) => setImmediate(resolve));

@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { plainText } from '../chat/plain.ts';
-import { parseZone } from '../trade/calendar-text.ts';
+import { parseZone } from '../trade/time/calendar-text.ts';
 import { nearest } from '../words/nearest.ts';
 import { isRefusal } from '../words/refusal.ts';
 import { startOf } from './at.ts';

@@ -1,14 +1,19 @@
+import area from '../../commands/area.ts';
 import board from '../../commands/board.ts';
+import cast from '../../commands/cast.ts';
 import check from '../../commands/check.ts';
 import cup from '../../commands/cup.ts';
+import cups from '../../commands/cups.ts';
 import done from '../../commands/done.ts';
 import fix from '../../commands/fix.ts';
 import handover from '../../commands/handover.ts';
 import help from '../../commands/help.ts';
 import job from '../../commands/job.ts';
+import laminate from '../../commands/laminate.ts';
 import material from '../../commands/material.ts';
 import missed from '../../commands/missed.ts';
 import mix from '../../commands/mix.ts';
+import plaster from '../../commands/plaster.ts';
 import shift from '../../commands/shift.ts';
 import snooze from '../../commands/snooze.ts';
 import studio from '../../commands/studio.ts';
@@ -21,12 +26,17 @@ import type { Desk } from '../desk/desk.ts';
 export const commands = registry<Desk>([
   mix,
   fix,
+  plaster,
+  cast,
+  laminate,
+  area,
   job,
   done,
   check,
   missed,
   undo,
   cup,
+  cups,
   snooze,
   handover,
   shift,

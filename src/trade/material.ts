@@ -13,18 +13,39 @@ export interface Material {
   /** The conditions at which the data sheet's times hold. */
   readonly reference: { readonly celsius: number; readonly massGrams: number | null };
   readonly potLifeMinutes: number;
+  /** Pot lives that the data sheet gives for other masses, at the reference temperature; the smallest mass first. */
+  readonly potLifeByMass: readonly { readonly massGrams: number; readonly potLifeMinutes: number }[];
   readonly recoat: { readonly fromMinutes: number; readonly untilMinutes: number | null } | null;
   readonly demouldMinutes: number | null;
   /** How the speed of cure follows temperature; null where the data sheet does not say. */
   readonly cure: CureLaw | null;
   readonly usable: { readonly fromCelsius: number; readonly untilCelsius: number } | null;
   readonly coat: { readonly thicknessMillimetres: number; readonly mostMillimetres: number | null } | null;
+  /** Linear, from the mould to the casting when it is taken out. */
   readonly shrinkagePercent: number | null;
+  /** Linear, from then on (ISO 2577 calls it post-shrinkage). */
+  readonly postShrinkagePercent: number | null;
+  /** Linear growth while setting, of gypsum. */
+  readonly expansionPercent: number | null;
+  /** The stress, in pascal, below which the fresh mix does not flow: what holds it on a wall. */
+  readonly yieldPascals: number | null;
+  /** The highest temperature that it reaches by its own heat, in a layer or casting of the usual size. */
+  readonly peakCelsius: number | null;
+  /** The highest temperature that it stands once it is cured. */
+  readonly standsCelsius: number | null;
+  /** Its catalyst where that may vary within limits, in percent of the weight of the main part; null where the ratio is fixed. */
+  readonly catalyst: Catalyst | null;
+  readonly price: Price | null;
   /** Largest batch, in grams. */
   readonly mostGrams: number | null;
   readonly additives: readonly Additive[];
   readonly hazards: readonly Hazard[];
+  /** What keeps it from curing where it touches it, in plain words: sulphur, amines, tin, latex, moisture. */
   readonly inhibitedBy: readonly string[];
+  /** What its own surface gives off that may keep another from curing, in the same words. */
+  readonly leaves: readonly string[];
+  /** Families that it bonds to without a release, and those that it lets go of by itself; where neither says, the trade's usual. */
+  readonly release: { readonly needed: readonly Family[]; readonly notNeeded: readonly Family[] };
   readonly source: string;
 }
 
@@ -36,6 +57,24 @@ export interface Part {
   readonly volumeShare: number | null;
   readonly gramsPerMillilitre: number | null;
   readonly pascalSeconds: number | null;
+  /** Grams for each mole of reacting groups, and which groups these are; null where the data sheet does not say. */
+  readonly equivalent: { readonly grams: number; readonly group: ReactingGroup } | null;
+}
+
+export const REACTING_GROUPS = ['epoxy', 'amine', 'isocyanate', 'polyol'] as const;
+export type ReactingGroup = (typeof REACTING_GROUPS)[number];
+
+/** A part whose share may be chosen: peroxide in a resin. */
+export interface Catalyst {
+  readonly part: string;
+  readonly leastPercent: number;
+  readonly mostPercent: number;
+}
+
+/** What a kilogram costs; the currency is its ISO 4217 code. */
+export interface Price {
+  readonly perKilogram: number;
+  readonly currency: string;
 }
 
 /** Something stirred in beside the parts, within limits: a catalyst, a thickener, a pigment. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Announce, Bench } from '../../src/bench/bench.ts';
+import { conditionsOf } from '../../src/bench/conditions.ts';
 import * as atBench from '../../src/bench/decide.ts';
 import { UNDOABLE } from '../../src/bench/events.ts';
 import { type BenchState, fold, type NumberedEvent } from '../../src/bench/fold.ts';
@@ -8,9 +9,10 @@ import { giveOver, takeOver } from '../../src/bench/handover.ts';
 import type { House } from '../../src/bench/house.ts';
 import type { Ping } from '../../src/bench/pings.ts';
 import { StandingClock } from '../../src/bench/standing-clock.ts';
+import type { Studio } from '../../src/bench/studio.ts';
 import { undo } from '../../src/bench/undo.ts';
 import * as atJob from '../../src/job/decide.ts';
-import { HOUR, MINUTE } from '../../src/trade/calendar.ts';
+import { HOUR, MINUTE } from '../../src/trade/time/calendar.ts';
 import { isRefusal } from '../../src/words/refusal.ts';
 import { cure, fixed, RUBBER, recoat, started, step, t } from '../support/given.ts';
 import { Disk, openHouse } from '../support/house.ts';
@@ -60,6 +62,7 @@ const action = fc.oneof(
   of(1, 'undo', { who }),
   of(1, 'close', { job: fc.constant(1), who }),
   of(2, 'warm', { who, ago, celsius: fc.integer({ min: 12, max: 32 }) }),
+  of(1, 'expect', { who, night: fc.integer({ min: 8, max: 20 }) }),
   of(14, 'go', { minutes }),
   of(2, 'restart', { down: fc.integer({ min: 0, max: 300 }) }),
   of(1, 'platform-down', { times: fc.integer({ min: 1, max: 4 }) }),
@@ -98,7 +101,7 @@ class World {
   house: House = this.#open();
 
   #open(): House {
-    const announce: Announce = async (ping, { channel, state, now, late }) => {
+    const announce: Announce = async (ping, { channel, state, studio, now, late }) => {
       if (this.down > 0) {
         this.down -= 1;
         throw new Error('the platform is down');
@@ -106,7 +109,7 @@ class World {
       this.rung.push({ ping, channel, at: now, turn: this.turn, lost: this.disk.failures > 0 });
       expect(now).toBeGreaterThanOrEqual(ping.dueAt);
       expect(late).toBe(now - ping.dueAt > MINUTE);
-      this.#hasReason(ping, channel, state, now);
+      this.#hasReason(ping, channel, { state, studio, now });
       return 'sent';
     };
     return openHouse(this.disk, this.clock, STUDIO, announce, (error) => {
@@ -115,10 +118,10 @@ class World {
   }
 
   /** What is announced has, as far as the disk knows, a reason at this moment, and just that time. */
-  #hasReason(ping: Ping, channel: string, state: BenchState, now: number): void {
+  #hasReason(ping: Ping, channel: string, { state, studio, now }: { state: BenchState; studio: Studio; now: number }): void {
     if (!OWN.has(ping.kind)) return;
     const log = this.onDisk(channel);
-    const reason = reasonsOf(log).find((each) => matches(each, ping));
+    const reason = reasonsOf(log, studio.paces).find((each) => matches(each, ping));
     expect(reason, `a reason for ${ping.id}`).toBeDefined();
     if (!reason) return;
     if (ping.why === 'due') {
@@ -169,13 +172,14 @@ class World {
     }
   }
 
-  #decide(bench: Bench, asked: Exclude<Action, { do: 'go' | 'restart' | 'platform-down' | 'disk-full' }>) {
+  async #decide(bench: Bench, asked: Exclude<Action, { do: 'go' | 'restart' | 'platform-down' | 'disk-full' }>) {
     const now = this.clock.now();
     const at = now - ('ago' in asked ? asked.ago * MINUTE : 0);
     const said = { by: asked.who, at, now };
+    const known = await this.house.studio();
     return bench.decide((state, log) => {
       const named = 'job' in asked ? [...state.jobs.values()].at(-1 - asked.job) : undefined;
-      const told = { ...said, record: state.temperatures };
+      const told = { ...said, conditions: conditionsOf(state, known) };
       switch (asked.do) {
         case 'start':
           return [{ ...started('08:00', { job: `job-${log.length}`, by: asked.who, steps: STEPS }), at, enteredAt: now }];
@@ -183,6 +187,10 @@ class World {
           return atBench.endCup(state, null, asked.how, () => true, said);
         case 'warm':
           return atBench.readTemperature(asked.celsius, null, said);
+        case 'expect': {
+          const day = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
+          return atBench.expectTemperature({ dayCelsius: null, nightCelsius: asked.night, day, zone: 'Etc/UTC' }, said);
+        }
         case 'take':
           return takeOver(state, log, { job: null, offer: null, from: null }, said);
         case 'undo': {
@@ -255,7 +263,8 @@ test('whatever happens, each ping that is due goes out once, in order, at its ti
           if (rankOf(next) === rankOf(one)) expect(next.ping.dueAt).toBeGreaterThanOrEqual(one.ping.dueAt);
         }
         // What the oracle says is due has gone out, each under a name of its own.
-        const due = reasonsOf(log).filter((reason) => reason.dueAt <= world.clock.now());
+        const { paces } = await world.house.studio();
+        const due = reasonsOf(log, paces).filter((reason) => reason.dueAt <= world.clock.now());
         for (const reason of due) {
           const names = heard.filter((each) => matches(reason, each.ping) && each.ping.why === 'due' && each.at >= reason.since);
           expect(names.length, `${reason.kind} of ${reason.about}`).toBeGreaterThan(0);

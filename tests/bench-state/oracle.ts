@@ -29,19 +29,37 @@ interface Job {
 
 const MIN = 60_000;
 
-export function reasonsOf(whole: readonly NumberedEvent[]): Reason[] {
+/** `paces`: how many times as long as its sheet each material takes, as the studio has learned by then. */
+export function reasonsOf(whole: readonly NumberedEvent[], paces: Readonly<Record<string, { factor: number }>> = {}): Reason[] {
   const undone = new Set(whole.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
   const log = whole.filter((event) => !undone.has(event.seq));
   const readings = log
     .flatMap((event) => (event.type === 'TemperatureRead' ? [event] : []))
     .sort((a, b) => a.at - b.at || a.seq - b.seq);
-  /** Walks from reading to reading; each of the waits here doubles its pace with ten degrees, at 23 °C it is one. */
+  const expected = log.flatMap((event) => (event.type === 'TemperatureExpected' ? [event] : []));
+  const later = (one: { at: number; seq: number }, other: { at: number; seq: number }) =>
+    one.at > other.at || (one.at === other.at && one.seq > other.seq);
+  /** Days from 07:00 to 19:00 in UTC. */
+  const isDay = (at: number) => (at / MIN) % 1440 >= 420 && (at / MIN) % 1440 < 1140;
+  const nextTurn = (at: number) => {
+    for (let turn = (Math.floor(at / (12 * 60 * MIN)) - 1) * 12 * 60 * MIN + 420 * MIN; ; turn += 12 * 60 * MIN)
+      if (turn > at) return turn;
+  };
+  const celsiusAt = (at: number) => {
+    const read = readings.filter((reading) => reading.at <= at).at(-1);
+    const told = expected.filter((each) => each.at <= at).at(-1);
+    const foreseen = told ? (isDay(at) ? told.dayCelsius : told.nightCelsius) : null;
+    const stillHolds = read && told && later(read, told) && at < nextTurn(read.at);
+    return (stillHolds ? null : foreseen) ?? read?.celsius ?? 23;
+  };
+  /** Walks from change to change; each of the waits here doubles its pace with ten degrees, at 23 °C it is one. */
   const after = (begun: number, minutes: number, warm: boolean) => {
     if (!warm) return begun + minutes * MIN;
     let [at, left] = [begun, minutes * MIN];
     for (;;) {
-      const celsius = readings.filter((reading) => reading.at <= at).at(-1)?.celsius ?? 23;
-      const next = readings.find((reading) => reading.at > at)?.at ?? Number.POSITIVE_INFINITY;
+      const celsius = celsiusAt(at);
+      const coming = [...readings, ...expected].map((each) => each.at).filter((each) => each > at);
+      const next = Math.min(...coming, expected.length > 0 ? nextTurn(at) : Number.POSITIVE_INFINITY);
       const pace = 2 ** ((celsius - 23) / 10);
       if (at + left / pace <= next) return at + left / pace;
       left -= (next - at) * pace;
@@ -95,8 +113,10 @@ export function reasonsOf(whole: readonly NumberedEvent[]): Reason[] {
     const wait = job.plan[job.done.length - 1]?.wait;
     if (!last || !next || !wait || !job.awake || job.over || job.freed || job.touch?.result === 'past') continue;
     const warm = wait.speed !== null;
-    const opens = after(last.at, wait.fromMinutes, warm);
-    let closes = wait.untilMinutes === null ? Number.POSITIVE_INFINITY : after(last.at, wait.untilMinutes, warm);
+    const material = job.plan[job.done.length - 1]?.material?.id ?? '';
+    const pace = wait.kind === 'fixed' ? 1 : (paces[material]?.factor ?? 1);
+    const opens = after(last.at, wait.fromMinutes * pace, warm);
+    let closes = wait.untilMinutes === null ? Number.POSITIVE_INFINITY : after(last.at, wait.untilMinutes * pace, warm);
     const late = job.touch?.result === 'ready' && job.touch.at > closes ? job.touch : null;
     if (late) closes = late.at + Math.min(60, Math.max(5, wait.fromMinutes / 4)) * MIN;
     const about = { about: `${id}/${next.id}`, since: (late ?? last).enteredAt };

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Announce } from '../../src/bench/bench.ts';
 import { StandingClock } from '../../src/bench/standing-clock.ts';
-import { MINUTE } from '../../src/trade/calendar.ts';
+import { MINUTE } from '../../src/trade/time/calendar.ts';
 import { Refusal } from '../../src/words/refusal.ts';
 import { say } from '../../src/words/text.ts';
 import { did, fixed, recoat, started, step, t } from '../support/given.ts';

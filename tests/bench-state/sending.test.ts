@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Announce } from '../../src/bench/bench.ts';
 import { StandingClock } from '../../src/bench/standing-clock.ts';
-import { MINUTE } from '../../src/trade/calendar.ts';
+import { MINUTE } from '../../src/trade/time/calendar.ts';
 import { did, noted, poured, recoat, started, step, t } from '../support/given.ts';
 import { Disk, openHouse } from '../support/house.ts';
 import { studio } from '../support/studio.ts';

@@ -104,10 +104,10 @@ describe('a handover', () => {
 describe('a cup', () => {
   it('rings before its pot life is over, and when it is', async () => {
     const pings = (await here.type('/cup start material:shell-paste amount:300 g', '+20m')).slice(1);
-    // 9 min of working time: common practice of such a paste, no source; a quarter of it is 2 min 15 s.
+    // 9 min of working time for 100 g, 7 min for 300 g: common practice of such a paste, no source; a quarter is 1 min 45 s.
     expect(pings.map((each) => [each.at.slice(11, 19), ping(each)?.kind])).toEqual([
-      ['08:06:45', 'pot-low'],
-      ['08:09:00', 'pot-over'],
+      ['08:05:15', 'pot-low'],
+      ['08:07:00', 'pot-over'],
     ]);
   });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { pingsOf } from '../../src/job/pings.ts';
+import { under } from '../support/conditions.ts';
 import {
   closed,
   cure,
@@ -20,8 +21,8 @@ import {
 } from '../support/given.ts';
 
 const first = given(started(), did('seal', '08:30'), did('coat-1', '09:00'));
-const due = (history: typeof first) => pingsOf(history.job, []).map((ping) => [ping.kind, ping.dueAt]);
-const ids = (history: typeof first) => Object.fromEntries(pingsOf(history.job, []).map((ping) => [ping.kind, ping.id]));
+const due = (history: typeof first) => pingsOf(history.job, under()).map((ping) => [ping.kind, ping.dueAt]);
+const ids = (history: typeof first) => Object.fromEntries(pingsOf(history.job, under()).map((ping) => [ping.kind, ping.id]));
 const waiting = (wait: Parameters<typeof step>[1]) =>
   given(started('08:00', { steps: [step('a', wait), step('b')] }), did('a', '09:00'));
 
@@ -32,7 +33,7 @@ describe('kinds and times', () => {
       ['recoat-closing', t('11:30')],
       ['recoat-missed', t('12:00')],
     ]);
-    for (const ping of pingsOf(first.job, [])) expect(ping).toMatchObject({ job: 'lion', step: 'coat-2', to: ['dana'] });
+    for (const ping of pingsOf(first.job, under())) expect(ping).toMatchObject({ job: 'lion', step: 'coat-2', to: ['dana'] });
   });
   test('a cure', () => expect(due(waiting(cure(120)))).toEqual([['cure-done', t('11:00')]]));
   test('a fixed wait', () => expect(due(waiting(fixed(15)))).toEqual([['step-due', t('09:15')]]));

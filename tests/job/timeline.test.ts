@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { timelineOf } from '../../src/job/timeline.ts';
+import { under } from '../support/conditions.ts';
 import { closed, decided, did, given, held, poured, STEPS, started, t, touched } from '../support/given.ts';
 
 const first = given(started(), did('seal', '08:30'), did('coat-1', '09:00'));
-const at = (history: typeof first, clock: string, day = 0) => timelineOf(history.job, [], t(clock, day));
+const at = (history: typeof first, clock: string, day = 0) => timelineOf(history.job, under(), t(clock, day));
 const states = (history: typeof first, clock: string) => at(history, clock).map((entry) => entry.state);
 
 describe('timeline', () => {

@@ -6,8 +6,9 @@ import { type PlannedStep, plannedStep } from '../../src/job/events.ts';
 import { plannedSteps, type Roles, rolesOf } from '../../src/job/planned.ts';
 import { timelineOf } from '../../src/job/timeline.ts';
 import { nextWindow } from '../../src/job/window.ts';
-import { DAY, HOUR, MINUTE, nextWallClock, shiftAt } from '../../src/trade/calendar.ts';
+import { DAY, HOUR, MINUTE, nextWallClock, shiftAt } from '../../src/trade/time/calendar.ts';
 import { isRefusal } from '../../src/words/refusal.ts';
+import { under } from '../support/conditions.ts';
 import { did, started, t } from '../support/given.ts';
 import { hours } from '../support/studio.ts';
 
@@ -42,7 +43,7 @@ function doneAt(recipe: string, staffed: string | null): Record<string, number> 
   let now = t('08:00');
   for (const plan of steps(recipe)) {
     const job = fold(history.map((event, index) => ({ ...event, seq: index + 1 }))).jobs.get('lion');
-    const window = job ? nextWindow(job, []) : null;
+    const window = job ? nextWindow(job, under()) : null;
     let from = Math.max(now, window?.opensAt ?? now);
     const hands = plan.handsMinutes * MINUTE;
     if (shifts !== null)
@@ -98,7 +99,7 @@ describe('a brushed skin with a paste shell', () => {
 
   test('the timeline of a job that has just started says the same, hands always at the ready', () => {
     const job = fold([{ ...started('08:00', { steps: steps('skin-paste') }), seq: 1 }]).jobs.get('lion');
-    const ends = job ? timelineOf(job, [], t('08:00')) : [];
+    const ends = job ? timelineOf(job, under(), t('08:00')) : [];
     expect(Object.fromEntries(ends.map((entry) => [entry.step, entry.endsAt]))).toEqual(doneAt('skin-paste', null));
   });
 });

@@ -1,22 +1,23 @@
 import { describe, expect, test } from 'vitest';
 import { isMissed, nextWindow, windowOf } from '../../src/job/window.ts';
+import { under } from '../support/conditions.ts';
 import { cure, decided, did, ended, fixed, given, poured, recoat, STEPS, started, step, t, touched } from '../support/given.ts';
 
 const first = given(started(), did('seal', '08:30'), did('coat-1', '09:00'));
-const open = (history: typeof first, record: { at: number; celsius: number }[] = []) => nextWindow(history.job, record);
+const open = (history: typeof first, record: { at: number; celsius: number }[] = []) => nextWindow(history.job, under(record));
 
 describe('window', () => {
   test('the first step may begin when the job does', () =>
-    expect(open(given(started()))).toEqual({ opensAt: t('08:00'), closesAt: null, why: 'start', seq: 0 }));
+    expect(open(given(started()))).toEqual({ opensAt: t('08:00'), closesAt: null, why: 'start', seq: 0, outside: null }));
   test('a wait opens and closes it', () =>
-    expect(open(first)).toEqual({ opensAt: t('09:45'), closesAt: t('12:00'), why: 'wait', seq: 3 }));
+    expect(open(first)).toEqual({ opensAt: t('09:45'), closesAt: t('12:00'), why: 'wait', seq: 3, outside: null }));
   test('no wait: open as soon as the step before is done', () =>
     expect(open(given(started('08:00', { steps: STEPS.slice(4) }), did('trim', '08:20')))).toMatchObject({
       opensAt: t('08:20'),
       closesAt: null,
     }));
   test('a later step has none yet, and after the last there is none', () => {
-    expect(windowOf(first.job, 3, [])).toBeNull();
+    expect(windowOf(first.job, 3, under())).toBeNull();
     expect(open(given(started('08:00', { steps: STEPS.slice(5) }), did('wax', '08:20')))).toBeNull();
   });
   test('an entry made late counts from when it happened', () =>
@@ -51,6 +52,7 @@ describe('window', () => {
       closesAt: null,
       why: 'decided',
       seq: 4,
+      outside: null,
     }));
   test('cold holds a window back and keeps it open longer; a fixed wait does not care', () => {
     const speed = { law: { law: 'q10', q10: 2 } as const, referenceCelsius: 23 };
@@ -64,20 +66,20 @@ describe('window', () => {
 
 describe('missed', () => {
   test('the last moment still counts, the next one does not', () => {
-    expect([isMissed(first.job, [], t('12:00')), isMissed(first.job, [], t('12:00') + 1)]).toEqual([false, true]);
+    expect([isMissed(first.job, under(), t('12:00')), isMissed(first.job, under(), t('12:00') + 1)]).toEqual([false, true]);
   });
   test('a cup poured in time holds it, until its pot life and the hands-on time are over', () => {
     const { job } = first.and(poured('cup-1', 'coat-2', '12:00'));
-    expect([isMissed(job, [], t('12:35')), isMissed(job, [], t('12:36'))]).toEqual([false, true]);
+    expect([isMissed(job, under(), t('12:35')), isMissed(job, under(), t('12:36'))]).toEqual([false, true]);
   });
   test('an early cup, spent or forgotten, holds nothing', () => {
     const { job } = first.and(poured('cup-1', 'coat-2', '09:50'));
-    expect(isMissed(job, [], t('12:01'))).toBe(true);
+    expect(isMissed(job, under(), t('12:01'))).toBe(true);
   });
   test('a cup that was thrown away holds nothing; the one poured in its place does', () => {
     const thrown = first.and(poured('cup-1', 'coat-2', '11:40'), ended('cup-1', 'discarded', '11:45'));
     expect(thrown.job.steps[2]?.poured).toEqual([]);
-    expect(isMissed(thrown.job, [], t('12:01'))).toBe(true);
+    expect(isMissed(thrown.job, under(), t('12:01'))).toBe(true);
     const two = first.and(
       poured('cup-1', 'coat-2', '11:40'),
       poured('cup-2', 'coat-2', '11:50'),

@@ -1,7 +1,8 @@
 import { DateTime } from 'luxon';
 import { describe, expect, test } from 'vitest';
-import { DAY, HOUR, nextWallClock, shiftsBetween } from '../../src/trade/calendar.ts';
-import { waitOver } from '../../src/trade/cure.ts';
+import { DAY, HOUR, nextWallClock, shiftsBetween } from '../../src/trade/time/calendar.ts';
+import { waitOver } from '../../src/trade/time/cure.ts';
+import { under } from '../support/conditions.ts';
 
 const wall = (text: string, zone: string) => DateTime.fromISO(text, { zone }).toMillis();
 /** From one midnight to the next, by the wall clock. */
@@ -39,7 +40,7 @@ describe('an elapsed wait over the night of the change', () => {
     ['2026-10-24T20:00', '2026-10-25T11:00:00.000+01:00'],
     ['2026-03-28T20:00', '2026-03-29T13:00:00.000+02:00'],
   ])('16 h from %s in Berlin', (begun, expected) => {
-    const over = waitOver([], null, wall(begun, 'Europe/Berlin'), 16 * 60);
+    const over = waitOver(under(), null, wall(begun, 'Europe/Berlin'), 16 * 60);
     expect(DateTime.fromMillis(over, { zone: 'Europe/Berlin' }).toISO()).toBe(expected);
   });
 });

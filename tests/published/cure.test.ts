@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { DAY, MINUTE } from '../../src/trade/calendar.ts';
-import { rate, waitOver } from '../../src/trade/cure.ts';
+import { DAY, HOUR, MINUTE } from '../../src/trade/time/calendar.ts';
+import { goneThrough, rate, waitOver } from '../../src/trade/time/cure.ts';
+import { under } from '../support/conditions.ts';
 
 const ELEMENTARY_CHARGE = 1.602176634e-19;
 const AVOGADRO = 6.02214076e23;
@@ -17,7 +18,7 @@ describe('Arrhenius', () => {
 describe('Q10', () => {
   const speed = (referenceCelsius: number) => ({ law: { law: 'q10', q10: 2 } as const, referenceCelsius });
   const daysAt55 = (referenceCelsius: number) =>
-    waitOver([{ at: 0, celsius: 55 }], speed(referenceCelsius), 0, (365 * DAY) / MINUTE) / DAY;
+    waitOver(under([{ at: 0, celsius: 55 }]), speed(referenceCelsius), 0, (365 * DAY) / MINUTE) / DAY;
 
   // The formula of the standard guide to accelerated aging of sterile packages, ASTM F1980, from memory; arithmetic from there.
   test('2, at 55 against 25 °C: 8 times, and a year takes 45.625 days', () => {
@@ -36,5 +37,36 @@ describe('Q10', () => {
   ])('%d J/mol over 20 to 30 °C is %d', (joulesPerMole, q10) => {
     const fast = rate({ law: { law: 'arrhenius', joulesPerMole }, referenceCelsius: 20 }, 30);
     expect(Math.abs(fast / q10 - 1)).toBeLessThan(1e-4);
+  });
+});
+
+describe('equivalent age', () => {
+  const GAS_CONSTANT = 8.314462618;
+  // The form of ASTM C1074, with its quotient Q = E/R of 5000 K and 20 °C as the reference, from memory; the numbers were worked out from there.
+  const speed = { law: { law: 'arrhenius', joulesPerMole: 5000 * GAS_CONSTANT } as const, referenceCelsius: 20 };
+  test.each([
+    [10, 0.54751],
+    [30, 1.75528],
+  ])('Q 5000 K: at %d °C %d times as fast as at 20 °C', (celsius, times) =>
+    expect(Math.abs(rate(speed, celsius) / times - 1)).toBeLessThan(1e-4),
+  );
+  // A second implementation, not published: worked out by hand from the same form.
+  test('6 h at 10 °C, 6 h at 20 °C and 12 h at 30 °C are 30.348 h at 20 °C', () => {
+    const history = under([
+      { at: 0, celsius: 10 },
+      { at: 6 * HOUR, celsius: 20 },
+      { at: 12 * HOUR, celsius: 30 },
+    ]);
+    expect(Math.abs(goneThrough(history, speed, 0, 24 * HOUR) / 60 / 30.348 - 1)).toBeLessThan(1e-4);
+  });
+  // EN 1992-1-1, expression (B.10), from memory: the temperature-adjusted age exp(13.65 - 4000/(273 + T)) a day. Its 273 stands
+  // for the 273.15 of ours, hence the tolerance.
+  test.each([
+    [10, 0.616],
+    [20, 0.998],
+  ])('by the Eurocode, a day at %d °C counts as %d days', (celsius, days) => {
+    const reference = 4000 / 13.65 - 273;
+    const code = { law: { law: 'arrhenius', joulesPerMole: 4000 * GAS_CONSTANT } as const, referenceCelsius: reference };
+    expect(Math.abs(rate(code, celsius) / days - 1)).toBeLessThan(1e-3);
   });
 });

@@ -1,27 +1,33 @@
 import { describe, expect, it } from 'vitest';
-import {
-  amineHydrogenEquivalent,
-  aminePhr,
-  isocyanateEquivalent,
-  isocyanateIndex,
-  isocyanatePercent,
-  polyolEquivalent,
-} from '../../src/trade/equivalents.ts';
+import { indexOf, printedAs, stoichiometryOf } from '../../src/trade/chemistry/equivalents.ts';
+import type { ReactingGroup } from '../../src/trade/material.ts';
+import { part } from '../trade/example.ts';
 
 /** Atomic weights as CIAAW abridges them, from memory. */
 const [C, H, N, O] = [12.011, 1.008, 14.007, 15.999] as const;
-const within = (got: number, wanted: number, relative: number) =>
-  expect(Math.abs(got / wanted - 1)).toBeLessThanOrEqual(relative);
+const DETA = (4 * C + 13 * H + 3 * N) / 5;
+const TETA = (6 * C + 18 * H + 4 * N) / 6;
+const DGEBA = (21 * C + 24 * H + 4 * O) / 2;
+const within = (got: number | null | undefined, wanted: number, relative: number) =>
+  expect(Math.abs((got ?? Number.NaN) / wanted - 1)).toBeLessThanOrEqual(relative);
+const reacting = (group: ReactingGroup, grams: number, share = 100) => part(group, share, { equivalent: { grams, group } });
+const phr = (amine: number, epoxy: number) =>
+  stoichiometryOf([reacting('epoxy', epoxy), reacting('amine', amine, 12)])?.partsPerHundred;
 
 describe('epoxy and amine', () => {
-  // kraska.biz, article 8323, prints 20.6 g per equivalent for diethylenetriamine, C4H13N3, with five amine hydrogens.
-  it('diethylenetriamine', () => within(amineHydrogenEquivalent(4 * C + 13 * H + 3 * N, 5), 20.6, 0.002));
-  // The same article: 20.6 g per equivalent and an epoxy of 200 take 10.3 parts per hundred.
-  it('parts per hundred of resin', () => within(aminePhr(20.6, 200), 10.3, 1e-9));
+  // kraska.biz, article 8323, prints 20.6 g per equivalent for diethylenetriamine, C4H13N3, with five amine hydrogens, and
+  // that 20.6 with an epoxy of 200 takes 10.3 parts per hundred.
+  it('diethylenetriamine', () => {
+    within(phr(20.6, 200), 10.3, 1e-9);
+    within(phr(DETA, 200), 10.3, 0.002);
+  });
   // Arithmetic from atomic weights: triethylenetetramine, C6H18N4, six hydrogens, with an epoxy of 190.
-  it('triethylenetetramine', () => within(aminePhr(amineHydrogenEquivalent(6 * C + 18 * H + 4 * N, 6), 190), 12.83, 0.005));
-  // Arithmetic from atomic weights: the pure diglycidyl ether of bisphenol A, C21H24O4, has two epoxy groups.
-  it('the smallest bisphenol A resin', () => within((21 * C + 24 * H + 4 * O) / 2, 170.21, 0.001));
+  it('triethylenetetramine', () => within(phr(TETA, 190), 12.83, 0.005));
+  // Arithmetic from atomic weights: the pure diglycidyl ether of bisphenol A, C21H24O4, 170.21 g for each of two groups.
+  it('the smallest bisphenol A resin is hardened by its balance', () => {
+    within(DGEBA, 170.21, 0.001);
+    within(phr(DETA, DGEBA), (100 * 20.63) / 170.21, 0.001);
+  });
 });
 
 describe('urethane', () => {
@@ -29,12 +35,22 @@ describe('urethane', () => {
   it.each([
     [125, 33.6],
     [119, 35.29],
-  ])('an isocyanate of %d g per equivalent', (equivalent, percent) => {
-    within(isocyanatePercent(equivalent), percent, 0.001);
-    within(isocyanateEquivalent(percent), equivalent, 0.001);
+  ])('an isocyanate of %d g per equivalent', (grams, percent) =>
+    within(printedAs({ grams, group: 'isocyanate' }), percent, 0.001),
+  );
+  // The Polyurethane Manufacturers Association's library, §5, gives the formula; the numbers here are arithmetic from it.
+  it('a polyol of 1000 g per equivalent', () => expect(printedAs({ grams: 1000, group: 'polyol' })).toBeCloseTo(56.1, 9));
+  it('others are printed as they are', () => expect(printedAs({ grams: 190, group: 'epoxy' })).toBeNull());
+  // ASTM D7997-15, 3.2.4 defines the index as isocyanate equivalents over those of the resin blend.
+  it.each([
+    [280, 320, 1],
+    [294, 320, 1.05],
+    [280, 400, 0.8],
+  ])('the index of %d g at 140 and %d g at 160', (isocyanate, polyol, index) =>
+    within(indexOf([reacting('isocyanate', 140), reacting('polyol', 160)], [isocyanate, polyol]), index, 1e-12),
+  );
+  it('counts the amines of a resin blend as well', () => {
+    const blend = [reacting('isocyanate', 140), reacting('polyol', 160), reacting('amine', 80), part('filler', 50)];
+    within(indexOf(blend, [280, 160, 80, 500]), 1, 1e-12);
   });
-  // The Polyurethane Manufacturers Association's library, §5, gives both formulas; the numbers here are arithmetic from them.
-  it('a polyol of hydroxyl value 56.1', () => expect(polyolEquivalent(56.1)).toBe(1000));
-  // ASTM D7997-15, 3.2.4 defines the index; equal equivalents are 1 by that definition.
-  it('the index', () => expect([isocyanateIndex(2, 2), isocyanateIndex(2.1, 2)]).toEqual([1, 1.05]));
 });

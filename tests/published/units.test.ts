@@ -1,6 +1,6 @@
 import { all, create } from 'mathjs';
 import { describe, expect, it } from 'vitest';
-import { parseArea, parseDensity, parseLength, parseQuantity, parseTemperature } from '../../src/trade/quantity.ts';
+import { parseArea, parseDensity, parseLength, parseQuantity, parseTemperature } from '../../src/trade/measures/quantity.ts';
 
 // A second implementation: mathjs, with 64 digits where it has the unit. Values marked so are computed, not published;
 // NIST Handbook 44, appendix C, and SP 811, appendix B, are the authorities, and their digits here are from memory.

@@ -4,9 +4,10 @@ import { type BenchState, fold, type NumberedEvent } from '../../src/bench/fold.
 import type { Told } from '../../src/job/decide.ts';
 import { type MissedChoice, type PlannedStep, plannedStep, type TackResult } from '../../src/job/events.ts';
 import type { JobState } from '../../src/job/state.ts';
-import { DAY } from '../../src/trade/calendar.ts';
-import type { Speed } from '../../src/trade/cure.ts';
+import { DAY } from '../../src/trade/time/calendar.ts';
+import type { Speed } from '../../src/trade/time/cure.ts';
 import { isRefusal, type Refusal } from '../../src/words/refusal.ts';
+import { under } from './conditions.ts';
 
 /** Monday, 2 March 2026, `clock` o'clock in UTC, or so many days later. */
 export const t = (clock: string, day = 0): number => Date.parse(`2026-03-02T${clock}:00Z`) + day * DAY;
@@ -50,7 +51,7 @@ export function given(...events: readonly BenchEvent[]) {
 /** Asked at `now`, by dana, about what happens right then; all of it can be said otherwise. */
 export const told = (now: string, more: Partial<Omit<Told, 'now' | 'at'>> & { day?: number; at?: string } = {}): Told => {
   const { day = 0, at = now, ...rest } = more;
-  return { by: 'dana', record: [], ...rest, at: t(at, day), now: t(now, day) };
+  return { by: 'dana', conditions: under(), ...rest, at: t(at, day), now: t(now, day) };
 };
 
 export const step = (id: string, wait: PlannedStep['wait'] = null, more: Partial<PlannedStep> = {}): PlannedStep =>
@@ -124,6 +125,8 @@ export const started = (
   recipe: { id: 'example', name: 'An example' },
   steps: [...steps],
   areaSquareMetres: null,
+  volumeLitres: null,
+  surface: null,
   holder: when.by ?? 'dana',
 });
 export const did = (id: string, at: string, when: When = {}): BenchEvent => ({

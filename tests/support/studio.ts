@@ -1,5 +1,5 @@
 import type { Studio } from '../../src/bench/studio.ts';
-import type { Hours } from '../../src/trade/calendar.ts';
+import type { Hours } from '../../src/trade/time/calendar.ts';
 
 /** "06:00-14:00" */
 export function hours(text: string): Hours {
@@ -24,5 +24,7 @@ export const studio = (more: Partial<Studio> = {}): Studio => ({
   quiet: null,
   materialsText: null,
   shiftsSince: 0,
+  paceResets: {},
+  paces: {},
   ...more,
 });

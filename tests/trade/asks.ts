@@ -1,6 +1,6 @@
 import type { Material } from '../../src/trade/material.ts';
-import { type Mix, type MixAsk, type Scale, weigh } from '../../src/trade/mix.ts';
-import { parseAdditives, parseAmount } from '../../src/trade/quantity.ts';
+import { parseAdditives, parseAmount } from '../../src/trade/measures/quantity.ts';
+import { type Mix, type MixAsk, type Scale, weigh } from '../../src/trade/mixing/mix.ts';
 import { Refusal } from '../../src/words/refusal.ts';
 
 export function good<T>(value: T | Refusal): T {

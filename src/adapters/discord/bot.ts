@@ -4,7 +4,7 @@ import type { Clock, Turns } from '../../bench/ports.ts';
 import type { Studios } from '../../bench/studios.ts';
 import type { Office } from '../../desk/office.ts';
 import { holds } from './client.ts';
-import { fetchAttachment } from './interactions/attachment.ts';
+import { attachedFiles } from './interactions/attachment.ts';
 import { Interactions } from './interactions/interactions.ts';
 import { People } from './interactions/people.ts';
 import type { Memory } from './memory.ts';
@@ -127,7 +127,7 @@ export class Bot {
       records: this.#records,
       people: this.#people,
       observer,
-      files: { read: (url) => fetchAttachment(url, origins) },
+      files: attachedFiles(origins),
     });
     this.#interactions = interactions;
     client.on(Events.Raw, ({ t, d }: { t: unknown; d?: { channel?: unknown } }) => {

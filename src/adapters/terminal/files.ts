@@ -2,18 +2,24 @@ import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import type { CardFile } from '../../chat/card.ts';
+import type { Files } from '../../desk/desk.ts';
 import { Refusal } from '../../words/refusal.ts';
 import { say } from '../../words/text.ts';
 
-const MOST_BYTES = 20 * 1024 * 1024;
+const MEBIBYTE = 1024 * 1024;
 
-/** Reads what a person names by its path; never more than 20 MiB. */
-export async function readGiven(path: string): Promise<Uint8Array | Refusal> {
+/** What people hand in is named by its path. */
+export const givenFiles: Files = { read: readGiven, nameOf: (path) => basename(path) };
+
+async function readGiven(path: string, mostBytes = 20 * MEBIBYTE): Promise<Uint8Array | Refusal> {
   const no = (code: string, why: ReturnType<typeof say>) => new Refusal(code, why, { example: './materials.yaml' });
   try {
     const { size } = statSync(path);
-    if (size > MOST_BYTES)
-      return no('file-too-large', say`Expected a file of at most 20 MiB, got one of ${size} bytes: ${path}.`);
+    if (size > mostBytes)
+      return no(
+        'file-too-large',
+        say`Expected a file of at most ${mostBytes / MEBIBYTE} MiB, got one of ${size} bytes: ${path}.`,
+      );
     return await readFile(path);
   } catch (error) {
     const { code = '' } = error as NodeJS.ErrnoException;

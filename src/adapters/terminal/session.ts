@@ -6,11 +6,11 @@ import { type Call, parseCall, parseLine } from '../../chat/parse.ts';
 import type { Reader } from '../../chat/plain.ts';
 import type { Desk } from '../../desk/desk.ts';
 import { deskAt, type Office, run } from '../../desk/office.ts';
-import { DAY, nextWallClock } from '../../trade/calendar.ts';
-import { spanOf, wallClockOf } from '../../trade/moment.ts';
+import { DAY, nextWallClock } from '../../trade/time/calendar.ts';
+import { spanOf, wallClockOf } from '../../trade/time/moment.ts';
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
 import { asking } from './asking.ts';
-import { readGiven, saveFiles } from './files.ts';
+import { givenFiles, saveFiles } from './files.ts';
 import { type Asked, askedBy } from './line.ts';
 import type { Message } from './message.ts';
 import { broken, clockIsReal, noSuchButton, notACommand, notASpan, notAWallClock } from './refusals.ts';
@@ -57,7 +57,7 @@ export class Session {
   /** The desk of whoever speaks now, where they speak. */
   desk(): Promise<Desk> {
     const { house, office } = this.#parts;
-    return deskAt(office, { house, channel: this.channel, who: this.who, files: { read: readGiven } });
+    return deskAt(office, { house, channel: this.channel, who: this.who, files: givenFiles });
   }
 
   async #do(asked: Asked): Promise<void> {

@@ -3,10 +3,12 @@ import {
   parseDuration,
   parseLength,
   parsePercent,
+  parsePressure,
+  parsePrice,
   parseQuantity,
   parseRatePerMole,
   parseTemperature,
-} from '../../trade/quantity.ts';
+} from '../../trade/measures/quantity.ts';
 import { nearest } from '../../words/nearest.ts';
 import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { plain, say, type Text } from '../../words/text.ts';
@@ -103,6 +105,13 @@ export const temperature = measured('a temperature from -50 to 300 C', parseTemp
 export const rate = measured('an activation energy from 1 to 300 kJ/mol', parseRatePerMole, 1e3, 3e5);
 export const percent = (least: number, most: number) =>
   measured(`a percentage from ${least} to ${most} %`, parsePercent, least, most);
+/** Pascal. */
+export const pressure = measured('a stress from 1 mPa to 1 MPa', parsePressure, 1e-3, 1e6);
+/** "24.50 EUR/kg", "9 USD/lb": by the kilogram, with the currency's ISO 4217 code. */
+export const price = field('a price such as 24.50 EUR/kg', (value) => {
+  const read = typeof value === 'string' ? parsePrice(value) : undefined;
+  return isRefusal(read) ? undefined : read;
+});
 /** Grams. */
 export const mass = measured('a mass', (typed) => amountOf(typed, 'mass'), TINY);
 /** Millilitres. */

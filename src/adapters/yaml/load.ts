@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Studio } from '../../bench/studio.ts';
 import type { Recipe } from '../../job/recipe.ts';
 import type { Material } from '../../trade/material.ts';
-import { smallestBatchGrams } from '../../trade/ratio.ts';
+import { smallestBatchGrams } from '../../trade/mixing/ratio.ts';
 import { nearest } from '../../words/nearest.ts';
 import { type Kind, type ProblemAt, readDocument } from './document.ts';
 import { materialsFile } from './materials.ts';

@@ -1,3 +1,4 @@
+import { stoichiometryOf } from '../../trade/chemistry/equivalents.ts';
 import { nearest } from '../../words/nearest.ts';
 import { check, type Report } from './fields.ts';
 import type { Entry } from './material-entry.ts';
@@ -119,6 +120,98 @@ function coat({ coat: layer }: Pick<Entry, 'coat'>, report: Report) {
     );
 }
 
+function equivalents({ parts }: Parts, report: Report) {
+  for (const [index, { equivalent, group }] of parts.entries()) {
+    if (equivalent !== undefined && group === undefined)
+      report(['parts', index, 'group'], 'expected which groups react, got nothing: an equivalent weight needs it', 'amine');
+    if (equivalent === undefined && group !== undefined)
+      report(
+        ['parts', index, 'equivalent'],
+        'expected grams for each mole of reacting groups, got nothing: group needs it',
+        '190',
+      );
+  }
+}
+
+function potLives(
+  { potLifeByMass = [], potLife, reference }: Pick<Entry, 'potLifeByMass' | 'potLife' | 'reference'>,
+  report: Report,
+) {
+  const points = [
+    ...(reference.mass === undefined ? [] : [{ mass: reference.mass, potLife, index: -1 }]),
+    ...potLifeByMass.map((point, index) => ({ ...point, index })),
+  ].sort((a, b) => a.mass - b.mass || a.index - b.index);
+  for (const [at, point] of points.entries()) {
+    const before = points[at - 1];
+    if (!before) continue;
+    const index = Math.max(point.index, before.index);
+    if (point.mass === before.mass)
+      report(['potLifeByMass', index, 'mass'], `there are two pot lives for ${point.mass} g`, `${point.mass * 2} g`);
+    else if (point.potLife > before.potLife)
+      report(
+        ['potLifeByMass', index, 'potLife'],
+        `expected a larger mass to go off no later, got ${before.potLife} min for ${before.mass} g and ${point.potLife} min for ${point.mass} g`,
+        `${before.potLife} min`,
+      );
+  }
+}
+
+function catalyst({ parts, catalyst: part, ratio }: Pick<Entry, 'parts' | 'catalyst' | 'ratio'>, report: Report) {
+  if (!part) return;
+  if (!mustBeParts({ parts: parts.filter((each) => each.part === part.part) }, [part.part], ['catalyst'], report)) return;
+  if (part.least >= part.most)
+    return report(
+      ['catalyst', 'most'],
+      `expected most to be more than least, got ${part.least} % and ${part.most} %`,
+      `${part.least + 1} %`,
+    );
+  const { weight } = ratio;
+  if (!weight) return report(['ratio', 'weight'], 'expected a ratio by weight: the share of a catalyst is one');
+  const main = Math.max(...[...weight].flatMap(([name, share]) => (name === part.part ? [] : [share])));
+  const percent = (100 * Number(weight.get(part.part))) / main;
+  if (percent < part.least - 1e-9 || percent > part.most + 1e-9)
+    report(
+      ['catalyst'],
+      `expected the ratio to lie within its limits, ${part.least} to ${part.most} %, got ${Number(percent.toPrecision(4))} %`,
+    );
+}
+
+function heat({ peak, stands, reference }: Pick<Entry, 'peak' | 'stands' | 'reference'>, report: Report) {
+  if (peak !== undefined && peak < reference.temperature)
+    report(['peak'], `expected more than the reference temperature, ${reference.temperature} C, got ${peak} C`, '60 C');
+  if (stands !== undefined && stands < reference.temperature)
+    report(['stands'], `expected more than the reference temperature, ${reference.temperature} C, got ${stands} C`, '80 C');
+}
+
+function release({ release: families }: Pick<Entry, 'release'>, report: Report) {
+  for (const [index, family] of (families?.notNeeded ?? []).entries())
+    if (families?.needed?.includes(family))
+      report(['release', 'notNeeded', index], `${family} is in both lists: a release is needed, or it is not`);
+}
+
+/** No index that somebody means lies further than this from 1, in percent. Common practice, no source. */
+const MEANT_OFF = 10;
+
+/** Equivalents that give quite another ratio than is printed: one of them is a slip. */
+function chemistry({ parts, ratio, tolerance = 2 }: Pick<Entry, 'parts' | 'ratio' | 'tolerance'>, report: Report) {
+  const { weight, volume } = ratio;
+  const shares = parts.map(({ part, density }) => weight?.get(part) ?? Number(volume?.get(part)) * Number(density));
+  const chemical = parts.map(({ part, equivalent, group }, index) => ({
+    name: part,
+    weightShare: Number(shares[index]),
+    equivalent: equivalent !== undefined && group !== undefined ? { grams: equivalent, group } : null,
+  }));
+  const found = stoichiometryOf(chemical);
+  if (found === null || Math.abs(found.printedIndex - 1) * 100 <= Math.max(MEANT_OFF, tolerance)) return;
+  const short = (values: readonly number[]) => values.map((value) => Number(value.toPrecision(3))).join(':');
+  const names = parts.map(({ part }) => part).join(':');
+  report(
+    ['ratio'],
+    `the equivalents say ${short(found.shares)} by weight (${names}), the ratio says ${short(shares)}: one of them is wrong`,
+    `{ weight: { ${parts.map(({ part }, index) => `${part}: ${Number(Number(found.shares[index]).toPrecision(3))}`).join(', ')} } }`,
+  );
+}
+
 /** What must fit between the fields of one material. */
 export const materialChecks = [
   check<Entry>(['parts'], partNames),
@@ -128,4 +221,10 @@ export const materialChecks = [
   check<Entry>(['recoat'], recoat),
   check<Entry>(['usable', 'reference'], temperatures),
   check<Entry>(['coat'], coat),
+  check<Entry>(['parts'], equivalents),
+  check<Entry>(['parts', 'ratio', 'tolerance'], chemistry),
+  check<Entry>(['potLifeByMass', 'potLife', 'reference'], potLives),
+  check<Entry>(['parts', 'catalyst', 'ratio'], catalyst),
+  check<Entry>(['peak', 'stands', 'reference'], heat),
+  check<Entry>(['release'], release),
 ] as const;

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { FAMILIES, HAZARDS, USES } from '../../trade/material.ts';
+import { FAMILIES, HAZARDS, REACTING_GROUPS, USES } from '../../trade/material.ts';
 import {
   check,
   duration,
@@ -13,6 +13,8 @@ import {
   oneOf,
   percent,
   positive,
+  pressure,
+  price,
   rate,
   shown,
   strict,
@@ -27,22 +29,34 @@ materials:
     name: An example rubber
     family: urethane
     use: [skin]
-    parts: [{ part: A, density: 1.08, viscosity: 1.5 }, { part: B, density: 1.2, viscosity: 70 }]
+    parts:
+      - { part: A, density: 1.08, viscosity: 1.5, equivalent: 180, group: isocyanate }
+      - { part: B, density: 1.2, viscosity: 70 }
     pourOrder: [B, A]
     ratio: { weight: { A: 90, B: 100 }, volume: { A: 1, B: 1 } }
     tolerance: 5 %
     reference: { temperature: 23 C, mass: 100 g }
     potLife: 18 min
+    potLifeByMass: [{ mass: 500 g, potLife: 13 min }]
     recoat: { from: 30 min, until: 3 h }
     demould: 14 h
     cure: { law: q10, q10: 2, activationEnergy: 51.2 kJ/mol }
     usable: { from: 15 C, until: 32 C }
     coat: { thickness: 0.8 mm, most: 1.5 mm }
     shrinkage: 0.1 %
+    postShrinkage: 0.05 %
+    expansion: 0 %
+    yieldStress: 40 Pa
+    peak: 45 C
+    stands: 80 C
+    catalyst: { part: A, least: 80 %, most: 95 % }
+    price: 24.50 EUR/kg
     most: 1 kg
     additives: [{ name: thickener, of: B, least: 0 %, most: 3 %, usual: 1 % }]
     hazards: [isocyanate]
     inhibitedBy: [sulphur]
+    leaves: [amines]
+    release: { needed: [urethane, epoxy], notNeeded: [gypsum] }
     source: typical values of the family, from memory; replace them with your data sheet's
 `;
 
@@ -96,6 +110,8 @@ export const entry = strict({
       part: partName,
       density: positive('a density in g/mL, as a number over 0').optional(),
       viscosity: positive('a viscosity in Pa·s, as a number over 0').optional(),
+      equivalent: positive('a weight in g for each mole of reacting groups, as a number over 0').optional(),
+      group: oneOf(REACTING_GROUPS).optional(),
     }),
   ).min(2, { error: 'expected at least two parts; a catalyst counts as one' }),
   pourOrder: list(text('the name of a part')).optional(),
@@ -103,6 +119,7 @@ export const entry = strict({
   tolerance: percent(0.1, 20).optional(),
   reference: strict({ temperature, mass: mass.optional() }),
   potLife: duration,
+  potLifeByMass: list(strict({ mass, potLife: duration })).optional(),
   recoat: strict({ from: duration, until: duration.optional() }).optional(),
   demould: duration.optional(),
   cure: strict({
@@ -115,6 +132,13 @@ export const entry = strict({
   usable: strict({ from: temperature, until: temperature }).optional(),
   coat: strict({ thickness: length, most: length.optional() }).optional(),
   shrinkage: percent(0, 20).optional(),
+  postShrinkage: percent(0, 20).optional(),
+  expansion: percent(0, 5).optional(),
+  yieldStress: pressure.optional(),
+  peak: temperature.optional(),
+  stands: temperature.optional(),
+  catalyst: strict({ part: text('the name of a part'), least: percent(0, 100), most: percent(0, 100) }).optional(),
+  price: price.optional(),
   most: mass.optional(),
   additives: list(
     strict({
@@ -127,6 +151,8 @@ export const entry = strict({
   ).optional(),
   hazards: list(oneOf(HAZARDS)).optional(),
   inhibitedBy: list(text('the name of a substance')).optional(),
+  leaves: list(text('the name of a substance')).optional(),
+  release: strict({ needed: list(oneOf(FAMILIES)).optional(), notNeeded: list(oneOf(FAMILIES)).optional() }).optional(),
   source: text('where the values come from'),
 });
 

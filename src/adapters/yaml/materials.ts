@@ -20,17 +20,21 @@ function toMaterial({ parts, ratio, reference, recoat, cure, usable, coat, ...en
     name: entry.name,
     family: entry.family,
     use: entry.use,
-    parts: parts.map(({ part, density, viscosity }) => ({
+    parts: parts.map(({ part, density, viscosity, equivalent, group }) => ({
       name: part,
       weightShare: grams(part, density),
       volumeShare: ratio.volume?.get(part) ?? (known ? millilitres(part, density) / perFirst : null),
       gramsPerMillilitre: density ?? null,
       pascalSeconds: viscosity ?? null,
+      equivalent: equivalent !== undefined && group !== undefined ? { grams: equivalent, group } : null,
     })),
     pourOrder: entry.pourOrder ?? null,
     tolerancePercent: entry.tolerance ?? USUAL_TOLERANCE,
     reference: { celsius: reference.temperature, massGrams: reference.mass ?? null },
     potLifeMinutes: entry.potLife,
+    potLifeByMass: (entry.potLifeByMass ?? [])
+      .map((point) => ({ massGrams: point.mass, potLifeMinutes: point.potLife }))
+      .sort((a, b) => a.massGrams - b.massGrams),
     recoat: recoat ? { fromMinutes: recoat.from, untilMinutes: recoat.until ?? null } : null,
     demouldMinutes: entry.demould ?? null,
     cure: !cure
@@ -41,6 +45,15 @@ function toMaterial({ parts, ratio, reference, recoat, cure, usable, coat, ...en
     usable: usable ? { fromCelsius: usable.from, untilCelsius: usable.until } : null,
     coat: coat ? { thicknessMillimetres: coat.thickness, mostMillimetres: coat.most ?? null } : null,
     shrinkagePercent: entry.shrinkage ?? null,
+    postShrinkagePercent: entry.postShrinkage ?? null,
+    expansionPercent: entry.expansion ?? null,
+    yieldPascals: entry.yieldStress ?? null,
+    peakCelsius: entry.peak ?? null,
+    standsCelsius: entry.stands ?? null,
+    catalyst: entry.catalyst
+      ? { part: entry.catalyst.part, leastPercent: entry.catalyst.least, mostPercent: entry.catalyst.most }
+      : null,
+    price: entry.price ?? null,
     mostGrams: entry.most ?? null,
     additives: (entry.additives ?? []).map(({ name, of, least, most, usual }) => ({
       name,
@@ -51,6 +64,8 @@ function toMaterial({ parts, ratio, reference, recoat, cure, usable, coat, ...en
     })),
     hazards: entry.hazards ?? [],
     inhibitedBy: entry.inhibitedBy ?? [],
+    leaves: entry.leaves ?? [],
+    release: { needed: entry.release?.needed ?? [], notNeeded: entry.release?.notNeeded ?? [] },
     source: entry.source,
   };
 }

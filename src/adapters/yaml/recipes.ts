@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { type Recipe, type RecipeStep, type RecipeWait, STEP_KINDS } from '../../job/recipe.ts';
 import { USES } from '../../trade/material.ts';
-import { parseLength } from '../../trade/quantity.ts';
+import { parseLength } from '../../trade/measures/quantity.ts';
 import { isRefusal } from '../../words/refusal.ts';
 import type { Kind } from './document.ts';
 import { check, duration, either, field, handsOn, id, list, name, oneOf, strict, text } from './fields.ts';

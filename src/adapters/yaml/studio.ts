@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Studio } from '../../bench/studio.ts';
-import { type Hours, hoursText } from '../../trade/calendar.ts';
-import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../../trade/calendar-text.ts';
+import { type Hours, hoursText } from '../../trade/time/calendar.ts';
+import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../../trade/time/calendar-text.ts';
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
 import type { Kind } from './document.ts';
 import { check, duration, field, list, mass, name, oneOf, percent, strict, volume } from './fields.ts';
@@ -101,6 +101,8 @@ const toStudio = (studio: Entry): Studio => ({
   quiet: studio.quiet ?? null,
   materialsText: null,
   shiftsSince: 0,
+  paceResets: {},
+  paces: {},
 });
 
 /** studio.yaml: zone, scale, shifts and people. Everything but the zone may be left out. */

@@ -1,6 +1,6 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
-import { MINUTE } from '../../../src/trade/calendar.ts';
+import { MINUTE } from '../../../src/trade/time/calendar.ts';
 import type { Room } from '../../support/platform/world.ts';
 import { MORNING, studio, until } from './studio.ts';
 

@@ -5,7 +5,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import type { Shards } from '../../../src/adapters/discord/client.ts';
 import { StandingClock } from '../../../src/bench/standing-clock.ts';
-import { MINUTE } from '../../../src/trade/calendar.ts';
+import { MINUTE } from '../../../src/trade/time/calendar.ts';
 import { botOn } from '../../support/bot.ts';
 import { Platform } from '../../support/platform/platform.ts';
 import type { Room } from '../../support/platform/world.ts';

@@ -1,3 +1,4 @@
+import type { Files } from '../../../desk/desk.ts';
 import { Refusal } from '../../../words/refusal.ts';
 import { plain, quoted, say } from '../../../words/text.ts';
 
@@ -14,6 +15,12 @@ export interface AttachmentOptions {
 
 const MEBIBYTE = 1024 * 1024;
 const HOSTS = ['cdn.discordapp.com', 'media.discordapp.net'];
+
+/** The files of the chat platform's own store; `options` as in `fetchAttachment`. */
+export const attachedFiles = (options: AttachmentOptions): Files => ({
+  read: (url, mostBytes) => fetchAttachment(url, mostBytes === undefined ? options : { ...options, mostBytes }),
+  nameOf: (url) => (URL.canParse(url) ? decodeURIComponent(new URL(url).pathname.split('/').at(-1) ?? '') : url),
+});
 
 /**
  * Fetches a file that somebody attached, from the chat platform's own file store and nowhere else: the address comes with

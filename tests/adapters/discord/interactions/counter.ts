@@ -3,13 +3,14 @@ import { Events } from 'discord.js';
 import { Keyv } from 'keyv';
 import { expect } from 'vitest';
 import { clientFor } from '../../../../src/adapters/discord/client.ts';
-import { fetchAttachment } from '../../../../src/adapters/discord/interactions/attachment.ts';
+import { attachedFiles } from '../../../../src/adapters/discord/interactions/attachment.ts';
 import { Interactions } from '../../../../src/adapters/discord/interactions/interactions.ts';
 import { People } from '../../../../src/adapters/discord/interactions/people.ts';
 import type { Memory } from '../../../../src/adapters/discord/memory.ts';
 import type { Observer } from '../../../../src/adapters/discord/observer.ts';
 import { Records } from '../../../../src/adapters/discord/sending/records.ts';
 import { KeyvEventStore } from '../../../../src/adapters/keyv/event-store.ts';
+import { meshes } from '../../../../src/adapters/mesh/meshes.ts';
 import { loadConfiguration } from '../../../../src/adapters/yaml/load.ts';
 import { MemoryLock } from '../../../../src/bench/lock.ts';
 import type { EventStore } from '../../../../src/bench/ports.ts';
@@ -121,12 +122,12 @@ export async function counter({ commands = shipped, awaitMilliseconds, settings 
   const records = new Records(new PlainMemory());
   const people = new People({ rest: client.rest, trouble: observer.trouble });
   const interactions = new Interactions({
-    office: { commands, clock, recipes, materials, lists: listsFor(configuration) },
+    office: { commands, clock, recipes, materials, lists: listsFor(configuration), meshes },
     studios,
     records,
     people,
     observer,
-    files: { read: (url) => fetchAttachment(url, { origins: [`http://127.0.0.1:${platform.port}`] }) },
+    files: attachedFiles({ origins: [`http://127.0.0.1:${platform.port}`] }),
     ...(awaitMilliseconds === undefined ? {} : { awaitMilliseconds }),
   });
   const working: Promise<void>[] = [];

@@ -2,7 +2,7 @@ import { card } from '../../../../src/chat/card.ts';
 import { file, text, typed, whole, yesNo } from '../../../../src/chat/options.ts';
 import { registry } from '../../../../src/chat/registry.ts';
 import { command, group, part } from '../../../../src/desk/desk.ts';
-import { parsePeople } from '../../../../src/trade/calendar-text.ts';
+import { parsePeople } from '../../../../src/trade/time/calendar-text.ts';
 import { isRefusal, Refusal } from '../../../../src/words/refusal.ts';
 import { say } from '../../../../src/words/text.ts';
 

@@ -1,0 +1,157 @@
+import { plasterCard } from '../src/cards/plaster-card.ts';
+import { outsideUsable } from '../src/cards/usable.ts';
+import { text, typed } from '../src/chat/options.ts';
+import { command, type Desk } from '../src/desk/desk.ts';
+import { again, givenOf, inLine, kept, line, type Typed } from '../src/desk/examples.ts';
+import { mixWeighed, potLifeNow } from '../src/desk/mixing.ts';
+import { pick } from '../src/desk/resolve.ts';
+import { parsePlasterAmount } from '../src/trade/gypsum/asked.ts';
+import { plasterBatches } from '../src/trade/gypsum/batch.ts';
+import { ownWater, powderAndWater, powderFor, setPiece, slurryMillilitres, withWater } from '../src/trade/gypsum/plaster.ts';
+import { parseWater } from '../src/trade/gypsum/water.ts';
+import type { Material } from '../src/trade/material.ts';
+import { scaleText } from '../src/trade/measures/format.ts';
+import { parsePercent, parseQuantity } from '../src/trade/measures/quantity.ts';
+import type { Scale } from '../src/trade/mixing/mix.ts';
+import { isRefusal, Refusal } from '../src/words/refusal.ts';
+import { joined, quoted, say } from '../src/words/text.ts';
+
+const AMOUNT = '0.4 L';
+
+const scaleStep = (typedText: string): number | Refusal => {
+  const quantity = parseQuantity(typedText);
+  if (isRefusal(quantity)) return again(quantity, { example: '1 g' });
+  if (quantity.kind === 'mass') return quantity.grams;
+  return new Refusal('bad-scale', say`I expected the smallest step that the scale shows, and got “${typedText}”.`, {
+    example: '1 g',
+  });
+};
+
+const waste = (typedText: string): number | Refusal => {
+  const percent = parsePercent(typedText);
+  if (isRefusal(percent) || percent <= 100) return percent;
+  return new Refusal('share-out-of-range', say`I expected 0 to 100 %, and got “${typedText}”.`, { example: '5 %' });
+};
+
+/** An option whose refusals show it in a whole line; `usual`: what stands there where the reader knows nothing that would do. */
+const option = <T>(name: string, parse: (text: string) => T | Refusal, usual: string) =>
+  kept(inLine(parse, (example) => line('plaster', { amount: AMOUNT, [name]: isRefusal(parse(example)) ? usual : example })));
+
+export default command({
+  name: 'plaster',
+  summary: 'How much powder into how much water, and what the piece weighs when it is dry',
+  options: {
+    amount: typed(option('amount', parsePlasterAmount, AMOUNT), {
+      about: 'A mould’s volume, or a weight: 0.4 L, 2 gal, 2 kg of powder, 1.2 kg dry',
+    }),
+    material: text({ about: 'Which plaster; left out, the first for casting', complete: 'material' }).optional(),
+    water: typed(option('water', parseWater, '70:100'), {
+      about: 'Water to powder, if not as the sheet says: 70:100, 0.7, 30 ml per 100 g',
+    }).optional(),
+    waste: typed(option('waste', waste, '5 %'), { about: 'What stays in the bucket, if it is not the studio’s: 5 %' }).optional(),
+    scale: typed(option('scale', scaleStep, '1 g'), {
+      about: 'The smallest step that the scale shows, if it is not the studio’s',
+    }).optional(),
+  },
+  examples: [
+    'amount:0,4 L',
+    'amount:2 kg of powder water:70:100',
+    'amount:1.2 kg dry material:gypsum-stone water:30 ml per 100 g',
+  ],
+  run: async (input, desk) => {
+    const options: Typed = {
+      amount: input.amount.typed,
+      material: input.material,
+      water: input.water?.typed,
+      waste: input.waste?.typed,
+      scale: input.scale?.typed,
+    };
+    const sheet = gypsumOf(desk, input.material, options);
+    if (isRefusal(sheet)) return sheet;
+    const parts = powderAndWater(sheet);
+    if (isRefusal(parts)) return again(parts, { example: line('mix', { material: sheet.id, amount: '500 g' }) });
+    const own = ownWater(parts);
+    const water = input.water?.value ?? own;
+    // A sheet's own ratio goes through the same limits as one that is typed.
+    const possible = parseWater(`${own}:100`);
+    if (input.water === undefined && isRefusal(possible))
+      return again(possible, { example: line('plaster', { ...options, water: '70:100' }) });
+    const material = withWater(sheet, parts, water);
+    const stepGrams = input.scale?.value ?? desk.studio.scale.stepGrams;
+    const scale: Scale = { stepGrams, mostGrams: desk.studio.scale.mostGrams, measureStepMillilitres: 1 };
+
+    const asked = powderFor(input.amount.value, water, material, parts);
+    if (isRefusal(asked)) return again(asked, { example: line('plaster', { ...options, amount: '2 kg of powder' }) });
+    const measured = input.amount.value.of === 'mould' || input.amount.value.of === 'dry';
+    // Of a weight that is mixed, all counts as poured unless somebody says how much is not.
+    const wastePercent = input.waste?.value ?? (measured ? desk.studio.wastePercent : null);
+    const withWaste = 1 + (wastePercent ?? 0) / 100;
+    const needed = asked * (1 + water / 100) * (measured ? withWaste : 1);
+    const batches = plasterBatches(material, parts, needed, input.amount.value.of, scale);
+    if (isRefusal(batches)) {
+      const { example = '500 g' } = batches;
+      const amount = / of /.test(example) ? example : `${example} of mix`;
+      return again(batches, { example: line('plaster', { ...options, amount }) });
+    }
+    const { mix, count } = batches;
+    const poured = (name: string) => (mix.parts.find(({ part }) => part === name)?.grams ?? 0) * count;
+    const [powderGrams, waterGrams] = [poured(parts.powder.name), poured(parts.water.name)];
+    const inPiece = measured
+      ? ([asked, (asked * water) / 100] as const)
+      : ([powderGrams / withWaste, waterGrams / withWaste] as const);
+    const state = await desk.bench.state();
+    return plasterCard({
+      material,
+      studio: desk.studio,
+      stepGrams,
+      parts: { powder: parts.powder.name, water: parts.water.name },
+      waterPerHundred: water,
+      ownWaterPerHundred: Math.abs(water / own - 1) < 1e-9 ? null : own,
+      mix,
+      batches: count,
+      apart: batches.apart,
+      neededGrams: batches.raised ? needed : null,
+      wastePercent,
+      piece: { ...setPiece(...inPiece), millilitres: slurryMillilitres(...inPiece, parts) },
+      slurryMillilitres: slurryMillilitres(powderGrams, waterGrams, parts),
+      potLifeMinutes: potLifeNow(state, sheet, desk.now, mix.totalGrams),
+      inFull: await mixWeighed(desk, sheet, mix.totalGrams * count, null),
+      warning: outsideUsable(state, sheet, desk.now, desk.studio.units),
+      buttons: [
+        {
+          label: 'Cup poured',
+          command: 'cup start',
+          options: { material: sheet.id, amount: scaleText(mix.totalGrams, stepGrams) },
+        },
+      ],
+    });
+  },
+});
+
+/** The gypsum that is meant: the named one, or the first for casting. */
+function gypsumOf(desk: Desk, typedText: string | undefined, options: Typed): Material | Refusal {
+  const gypsums = desk.materials.filter(({ family }) => family === 'gypsum');
+  const first = gypsums.find(({ use }) => use.includes('casting')) ?? gypsums[0];
+  const lineOf = (id: string | undefined) => line('plaster', { ...options, material: id });
+  if (first === undefined)
+    return new Refusal('no-gypsum', say`This studio’s list has no gypsum; I expected one, with its powder and water.`, {
+      example: '/material list',
+    });
+  if (typedText === undefined) return first;
+  const found = pick('material', typedText, desk.materials, lineOf);
+  if (isRefusal(found)) return pick('material', typedText, gypsums, lineOf);
+  if (found.family === 'gypsum') return found;
+  const names = joined(
+    gypsums.map(({ id }) => [quoted(id)]),
+    ', ',
+    ' or ',
+  );
+  return new Refusal('not-gypsum', say`${found.name} is no gypsum. I expected ${names}.`, {
+    example: lineOf(first.id),
+    ways: gypsums.slice(0, 3).map(({ id, name }) => ({
+      label: name.length <= 80 ? name : id,
+      command: 'plaster',
+      options: givenOf({ ...options, material: id }),
+    })),
+  });
+}

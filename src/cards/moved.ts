@@ -1,0 +1,101 @@
+import { conditionsOf } from '../bench/conditions.ts';
+import { type BenchState, type CupState, openCups } from '../bench/fold.ts';
+import { potOverAt } from '../bench/pings.ts';
+import type { Studio } from '../bench/studio.ts';
+import { type JobState, nextStep } from '../job/state.ts';
+import { nextWindow, timesOf, type Window } from '../job/window.ts';
+import { minutesText } from '../trade/measures/format.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
+import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
+import { byUrgency } from './brief-card.ts';
+import { isoIn } from './iso.ts';
+import { outsideLine } from './usable.ts';
+
+/** The bench before and after somebody said something of its temperature. */
+interface Change {
+  readonly before: BenchState;
+  readonly after: BenchState;
+  readonly studio: Studio;
+  readonly now: number;
+}
+
+interface MovedJob {
+  readonly job: JobState;
+  readonly before: Window;
+  readonly after: Window;
+}
+
+interface MovedCup {
+  readonly cup: CupState;
+  readonly before: number;
+  readonly after: number;
+}
+
+/** Less than a minute is nothing that anybody could act upon. */
+const apart = (one: number | null, other: number | null) =>
+  one === null || other === null ? one !== other : Math.abs(one - other) >= MINUTE;
+
+function movedJobs({ before, after, studio, now }: Change): MovedJob[] {
+  return byUrgency({ state: after, studio, now }).flatMap((job) => {
+    const was = nextWindow(job, conditionsOf(before, studio));
+    const is = nextWindow(job, conditionsOf(after, studio));
+    if (!was || !is) return [];
+    const [from, to] = [timesOf(was), timesOf(is)];
+    return apart(from.opensAt, to.opensAt) || apart(from.closesAt, to.closesAt) ? [{ job, before: was, after: is }] : [];
+  });
+}
+
+const movedCups = ({ before, after }: Change): MovedCup[] =>
+  openCups(after)
+    .map((cup) => ({ cup, before: potOverAt(before, cup), after: potOverAt(after, cup) }))
+    .filter((each) => apart(each.before, each.after));
+
+/** "opens at 09:50, 35 min later": the new time first, then by how much it moved. */
+function shift(word: string, was: number | null, is: number | null): Text[] {
+  if (is === null || !apart(was, is)) return [];
+  const by =
+    was === null ? say`` : say`, ${plain(minutesText(Math.abs(is - was) / MINUTE))} ${plain(is > was ? 'later' : 'earlier')}`;
+  return [say`${plain(word)} ${strong(clock(is))}${by}`];
+}
+
+function jobLines({ job, before, after }: MovedJob, { studio }: Change): Text[] {
+  const [from, to] = [timesOf(before), timesOf(after)];
+  const title = nextStep(job)?.plan.title ?? '';
+  const moves = [...shift('opens at', from.opensAt, to.opensAt), ...shift('closes at', from.closesAt, to.closesAt)];
+  if (moves.length > 0) return [say`${strong(say`${job.name}`)}: ${title} ${joined(moves, '; ')}.`];
+  return [say`${strong(say`${job.name}`)}: ${title} has no time any more.`, ...outsideLine(job, after, studio.units)];
+}
+
+/** Every open wait, window and pot life that moved, and by how much. */
+export function movedLines(change: Change): Text[] {
+  const jobs = movedJobs(change).flatMap((moved) => jobLines(moved, change));
+  const cups = movedCups(change).map(
+    ({ cup, before, after }) =>
+      say`${strong(say`${cup.id}`)} (${cup.material.name}): ${joined(shift('good until', before, after), '; ')}.`,
+  );
+  return [...cups, ...jobs, ...(cups.length + jobs.length === 0 ? [say`No open wait, window or pot life moves.`] : [])];
+}
+
+/** The same in numbers; instants as ISO text, null where nobody can tell. */
+export function movedData(change: Change) {
+  const isoOf = isoIn(change.studio.zone);
+  const iso = (at: number | null) => (at === null ? null : isoOf(at));
+  return {
+    moved: movedJobs(change).map(({ job, before, after }) => {
+      const [from, to] = [timesOf(before), timesOf(after)];
+      return {
+        job: job.id,
+        step: nextStep(job)?.plan.id ?? null,
+        opensAtBefore: iso(from.opensAt),
+        opensAt: iso(to.opensAt),
+        closesAtBefore: iso(from.closesAt),
+        closesAt: iso(to.closesAt),
+      };
+    }),
+    movedCups: movedCups(change).map(({ cup, before, after }) => ({
+      cup: cup.id,
+      goodUntilBefore: iso(before),
+      goodUntil: iso(after),
+    })),
+  };
+}

@@ -1,0 +1,181 @@
+import { choice, file, typed } from '../chat/options.ts';
+import { type Body, bareArea } from '../trade/body/body.ts';
+import { guessUnit, measureMesh, warningText } from '../trade/body/mesh.ts';
+import { readShapes } from '../trade/body/shapes.ts';
+import { areaText, lengthText } from '../trade/measures/format-sizes.ts';
+import { parseArea } from '../trade/measures/quantity.ts';
+import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
+import { joined, plain, say, type Text } from '../words/text.ts';
+import type { Desk } from './desk.ts';
+import { again, givenOf, inLine, type Kept, kept, line, type Typed } from './examples.ts';
+
+const MEBIBYTE = 1024 * 1024;
+/** What a model may weigh: a scan of a few million triangles. */
+const MOST_BYTES = 100 * MEBIBYTE;
+
+export const MODEL_UNITS = ['mm', 'cm', 'in', 'm'] as const;
+type ModelUnit = (typeof MODEL_UNITS)[number];
+const MILLIMETRES: Readonly<Record<ModelUnit, number>> = { mm: 1, cm: 10, in: 25.4, m: 1000 };
+const UNIT_NAMES: Readonly<Record<ModelUnit, string>> = { mm: 'Millimetres', cm: 'Centimetres', in: 'Inches', m: 'Metres' };
+
+/** How big a thing is, as options give it. */
+export interface SizeInput {
+  readonly area?: Kept<number> | undefined;
+  readonly shape?: Kept<{ readonly body: Body; readonly spoken: string }> | undefined;
+  /** A path, or an address on the platform. */
+  readonly model?: string | undefined;
+  readonly unit?: ModelUnit | undefined;
+}
+
+export interface Sized {
+  readonly body: Body;
+  readonly from: 'area' | 'shape' | 'model';
+  /** What was measured, to be shown in the reason: "0.4 m²", "half sphere, radius 100 mm", "lion.stl, in inches". */
+  readonly spoken: Text;
+  /** What is doubtful about a model. */
+  readonly warnings: readonly Text[];
+  readonly mesh: {
+    readonly triangles: number;
+    readonly watertight: boolean;
+    readonly openEdges: number;
+    readonly unit: ModelUnit;
+  } | null;
+}
+
+/** The options that say how big something is, for the command of that path; `others`: what its examples need beside them. */
+export function sizeOptions(command: string, others: Typed = {}) {
+  const option = <T>(name: string, parse: (text: string) => T | Refusal) =>
+    kept(inLine(parse, (example) => line(command, { ...others, [name]: example })));
+  return {
+    area: typed(option('area', parseArea), { about: 'The area: 0.4 m2, 20 x 30 cm, 3 sq ft' }).optional(),
+    shape: typed(option('shape', readShapes), {
+      about: 'Or shapes that come near it: half sphere 20 cm + cylinder 10 x 30 cm',
+    }).optional(),
+    model: file({ about: 'Or a model of it: an STL, OBJ or PLY file' }).optional(),
+    unit: choice(MODEL_UNITS, { about: 'The unit that the model was drawn in' }).optional(),
+  };
+}
+
+/** The size options as they were typed: what a button or an example carries on. */
+export const sizeTyped = ({ area, shape, model, unit }: SizeInput): Typed => ({
+  area: area?.typed,
+  shape: shape?.typed,
+  model,
+  unit,
+});
+
+/**
+ * What the options of `sizeOptions` describe; null where none of them is given. `asked`: the command, and its other options
+ * as they would be typed. Refusals: `one-size`, `unit-alone`, `which-unit`, and those of the file and of the mesh.
+ */
+export async function bodyOf(
+  desk: Desk,
+  input: SizeInput,
+  asked: { readonly command: string; readonly options: Typed },
+): Promise<Sized | null | Refusal> {
+  const options = { ...asked.options, ...sizeTyped(input) };
+  const given = (['area', 'shape', 'model'] as const).filter((name) => input[name] !== undefined);
+  const lineWith = (more: Typed) => line(asked.command, { ...options, model: shownName(desk, input.model), ...more });
+  const [first] = given;
+  if (first !== undefined && given.length > 1) return oneSize(given, asked.command, options, lineWith);
+  if (input.unit !== undefined && input.model === undefined)
+    return new Refusal('unit-alone', say`The unit ${plain(input.unit)} is that of a model, and no model was given.`, {
+      example: lineWith({ unit: undefined, ...(first === undefined ? { area: '0.4 m2' } : {}) }),
+    });
+  const known = { warnings: [], mesh: null };
+  if (input.area !== undefined)
+    return {
+      body: bareArea(input.area.value),
+      from: 'area',
+      spoken: say`${plain(areaText(input.area.value, desk.studio.units))}`,
+      ...known,
+    };
+  if (input.shape !== undefined)
+    return { body: input.shape.value.body, from: 'shape', spoken: say`${plain(input.shape.value.spoken)}`, ...known };
+  return input.model === undefined ? null : ofModel(desk, input.model, input.unit, { command: asked.command, options, lineWith });
+}
+
+type LineWith = (more: Typed) => string;
+
+/** Nobody can type a file's address on the platform: there the file's name stands for it. */
+const shownName = (desk: Desk, model: string | undefined): string | undefined =>
+  model !== undefined && URL.canParse(model) ? desk.files.nameOf(model) : model;
+
+function oneSize(given: readonly ('area' | 'shape' | 'model')[], command: string, options: Typed, lineWith: LineWith): Refusal {
+  const without = (name: string): Typed => ({
+    ...Object.fromEntries(given.filter((other) => other !== name).map((other) => [other, undefined])),
+    ...(name === 'model' ? {} : { unit: undefined }),
+  });
+  const names = joined(
+    given.map((name) => say`${plain(name)}`),
+    ', ',
+    ' and ',
+  );
+  return new Refusal('one-size', say`One of area, shape and model says how big it is; I got ${names}. Which one counts?`, {
+    example: lineWith(without(given[0] ?? 'area')),
+    ways: given.map((name) => ({
+      label: `Take the ${name}`,
+      command,
+      options: givenOf({ ...options, ...without(name) }),
+    })),
+  });
+}
+
+interface Ways {
+  readonly command: string;
+  readonly options: Typed;
+  readonly lineWith: LineWith;
+}
+
+async function ofModel(desk: Desk, model: string, unit: ModelUnit | undefined, ways: Ways): Promise<Sized | Refusal> {
+  const name = desk.files.nameOf(model);
+  const instead = (refusal: Refusal) =>
+    again(refusal, { example: line(ways.command, { ...ways.options, model: './lion.stl' }), ways: refusal.ways });
+  const bytes = await desk.files.read(model, MOST_BYTES);
+  if (isRefusal(bytes)) return instead(bytes);
+  const triangles = await desk.meshes.read(name, bytes);
+  if (isRefusal(triangles)) return instead(triangles);
+  const guess = unit === undefined ? guessUnit(triangles) : { unit, millimetresPerUnit: MILLIMETRES[unit], sure: true };
+  const measured = measureMesh(triangles, guess.millimetresPerUnit);
+  if (isRefusal(measured)) return instead(measured);
+  if (!guess.sure)
+    return whichUnit(desk, Math.max(...(measured.body.boxMillimetres ?? [0])) / guess.millimetresPerUnit, guess.unit, ways);
+  return {
+    body: measured.body,
+    from: 'model',
+    spoken: say`${name}, in ${plain(UNIT_NAMES[guess.unit].toLowerCase())}`,
+    warnings: measured.warnings.map((warning) => warningText(warning)),
+    mesh: {
+      triangles: measured.triangles,
+      watertight: measured.watertight,
+      openEdges: measured.openEdges,
+      unit: guess.unit,
+    },
+  };
+}
+
+/** What is brushed is seldom smaller than a thumb or longer than a van. */
+const LIKELY_MILLIMETRES = { from: 20, until: 5000 };
+
+/** Refusal `which-unit`: a button for each likely unit, with the size that it would mean. */
+function whichUnit(desk: Desk, longest: number, guessed: ModelUnit, { command, options, lineWith }: Ways): Refusal {
+  const longIn = (unit: ModelUnit) => longest * MILLIMETRES[unit];
+  const likely = (unit: ModelUnit) => longIn(unit) >= LIKELY_MILLIMETRES.from && longIn(unit) <= LIKELY_MILLIMETRES.until;
+  const rank = (unit: ModelUnit) => (unit === guessed ? 0 : likely(unit) ? 1 : 2);
+  const units = [...MODEL_UNITS].sort((a, b) => rank(a) - rank(b)).slice(0, 3);
+  const size = (unit: ModelUnit) => lengthText(longIn(unit), desk.studio.units);
+  return new Refusal(
+    'which-unit',
+    say`Which unit is the model in? Its file does not say; it measures ${Number(longest.toPrecision(3))} along its longest side.`,
+    {
+      example: lineWith({ unit: units[0] }),
+      ways: units.map(
+        (unit): Way => ({
+          label: `${UNIT_NAMES[unit]}: ${size(unit)} long`,
+          command,
+          options: givenOf({ ...options, unit }),
+        }),
+      ),
+    },
+  );
+}

@@ -1,0 +1,49 @@
+import { type Conditions, stretches } from '../trade/time/conditions.ts';
+import { waitOver } from '../trade/time/cure.ts';
+import type { PlannedStep } from './events.ts';
+
+/** From when to when the wait after a step lasts, in milliseconds since the epoch. */
+export interface WaitEnds {
+  readonly opensAt: number;
+  readonly closesAt: number | null;
+  /**
+   * The first temperature on the way that was read and that the material is not made for. Where there is one, nothing is
+   * predicted: the two instants are only when it is worth a touch.
+   */
+  readonly outside: Outside | null;
+}
+
+export interface Outside {
+  readonly at: number;
+  readonly celsius: number;
+}
+
+/** The wait after `plan`, which was finished at `begun`: the data sheet's times, at this bench's temperatures and pace. */
+export function waitEnds(plan: PlannedStep, conditions: Conditions, begun: number): WaitEnds {
+  const { wait, material } = plan;
+  if (wait === null) return { opensAt: begun, closesAt: null, outside: null };
+  const pace = wait.kind === 'fixed' || material === null ? 1 : (conditions.paces[material.id] ?? 1);
+  const over = (minutes: number) => waitOver(conditions, wait.speed, begun, minutes * pace);
+  const opensAt = over(wait.fromMinutes);
+  const closesAt = wait.untilMinutes === null ? null : over(wait.untilMinutes);
+  const outside = wait.kind === 'fixed' ? null : outsideBetween(plan.usable, conditions, begun, closesAt ?? opensAt);
+  return { opensAt, closesAt, outside };
+}
+
+/** The first temperature read between two instants that is not `usable`; what is only expected does not count. */
+export function outsideBetween(
+  usable: PlannedStep['usable'],
+  conditions: Conditions,
+  from: number,
+  until: number,
+): Outside | null {
+  if (usable === null) return null;
+  let at = from;
+  for (const stretch of stretches(conditions, from)) {
+    const { celsius, read } = stretch;
+    if (read && celsius !== null && (celsius < usable.fromCelsius || celsius > usable.untilCelsius)) return { at, celsius };
+    at = stretch.until;
+    if (at >= until) return null;
+  }
+  return null;
+}

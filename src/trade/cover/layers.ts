@@ -1,0 +1,86 @@
+import type { Material } from '../material.ts';
+import { cupsOf } from '../mixing/batches.ts';
+import { mixedDensity, pourOrder } from '../mixing/parts.ts';
+import { above, neat } from '../mixing/ratio.ts';
+import { roundParts } from '../mixing/rounding.ts';
+
+/**
+ * Grams of a layer: one litre spread over one square metre is one millimetre thick, so area (m²) times thickness (mm) is
+ * litres; density in g/mL is kg/L. `wastePercent` is what stays in cup and brush.
+ */
+export function layerGrams(
+  areaSquareMetres: number,
+  millimetres: number,
+  gramsPerMillilitre: number,
+  wastePercent: number,
+): number {
+  return areaSquareMetres * millimetres * gramsPerMillilitre * 1000 * (1 + wastePercent / 100);
+}
+
+export interface Layer {
+  /** As they go on, the first coat first. */
+  readonly coatsMillimetres: readonly number[];
+  readonly thicknessMillimetres: number;
+  /** On the model, without waste. */
+  readonly volumeLitres: number;
+  /** What stays on the model. */
+  readonly curedGrams: number;
+  /** What is mixed, waste counted, each cup as the scale shows it; never less than can be weighed true. */
+  readonly grams: number;
+  readonly cups: number;
+  /** The first coat's cups: how many, and how many grams are asked for in each. */
+  readonly firstCup: { readonly count: number; readonly askGrams: number };
+  /** Less would do, but could not be weighed true. */
+  readonly raised: boolean;
+  /** In pour order; they add up to `grams`. */
+  readonly parts: readonly { readonly part: string; readonly grams: number }[];
+}
+
+export interface LayerScale {
+  readonly stepGrams: number;
+  readonly mostGrams: number | null;
+}
+
+/**
+ * One material in coats over an area: each coat is mixed in its own cups, as large as may be mixed and weighed at once, and
+ * each cup is what weighing it out gives. Null where the material's density is not known.
+ */
+export function layerOf(
+  material: Material,
+  coatsMillimetres: readonly number[],
+  areaSquareMetres: number,
+  wastePercent: number,
+  scale: LayerScale,
+): Layer | null {
+  const density = mixedDensity(material);
+  if (density === null) return null;
+  const shares = material.parts.map((part) => part.weightShare);
+  const limits = [material.mostGrams, scale.mostGrams].filter((most) => most !== null);
+  const most = limits.length > 0 ? Math.min(...limits) : Number.POSITIVE_INFINITY;
+  const poured = coatsMillimetres.map((millimetres) => {
+    const needed = layerGrams(areaSquareMetres, millimetres, density, wastePercent);
+    const ratio = { shares, tolerancePercent: material.tolerancePercent };
+    const cups = cupsOf(needed, material.mostGrams, ratio, scale);
+    const cup = roundParts(cups.askGrams, shares, scale.stepGrams, null, (amounts) => !above(sum(amounts), most));
+    return { cups, parts: cup.map((grams) => grams * cups.count) };
+  });
+  const parts = pourOrder(material).map((part) => {
+    const index = material.parts.indexOf(part);
+    return { part: part.name, grams: neat(sum(poured.map((each) => each.parts[index] ?? 0))) };
+  });
+  const thicknessMillimetres = neat(sum(coatsMillimetres));
+  const [first] = poured;
+  return {
+    coatsMillimetres,
+    thicknessMillimetres,
+    volumeLitres: areaSquareMetres * thicknessMillimetres,
+    curedGrams: layerGrams(areaSquareMetres, thicknessMillimetres, density, 0),
+    grams: neat(sum(parts.map(({ grams }) => grams))),
+    cups: sum(poured.map(({ cups }) => cups.count)),
+    firstCup: { count: first?.cups.count ?? 0, askGrams: first?.cups.askGrams ?? 0 },
+    raised: poured.some(({ cups }) => cups.raised),
+    parts,
+  };
+}
+
+const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);

@@ -1,0 +1,54 @@
+import type { Body } from '../body/body.ts';
+
+/** The load constant of the revised NIOSH lifting equation, from memory: more is for two, even held well. */
+export const LIFT_ALONE_GRAMS = 23_000;
+
+/** Our rule for a rigid shell, common practice, no source: 6 mm up to 30 cm, 12 mm from 1 m on, evenly between. */
+const THIN_SHELL = { millimetres: 6, upTo: 300 };
+const THICK_SHELL = { millimetres: 12, from: 1000 };
+
+/** A layer of a material: the usual one, and the most that goes on at once; null where its maker does not say. */
+interface Coat {
+  readonly thicknessMillimetres: number;
+  readonly mostMillimetres: number | null;
+}
+
+/**
+ * How thick a shell should be, in millimetres: a whole number of them by the longest side of what it backs (a bare area: by
+ * the side of a square of that area), but no more than goes on at once, since a stiff material needs no more, and no less
+ * than a usual layer.
+ */
+export function shellMillimetres(body: Body, coat: Coat | null): number {
+  const longest = body.boxMillimetres === null ? Math.sqrt(body.areaSquareMetres) * 1000 : Math.max(...body.boxMillimetres);
+  const grown = (longest - THIN_SHELL.upTo) / (THICK_SHELL.from - THIN_SHELL.upTo);
+  const share = Math.min(1, Math.max(0, grown));
+  const bySize = Math.round(THIN_SHELL.millimetres + share * (THICK_SHELL.millimetres - THIN_SHELL.millimetres));
+  return Math.max(Math.min(bySize, coat?.mostMillimetres ?? bySize), coat?.thicknessMillimetres ?? 0);
+}
+
+/** A shell in equal layers, none over what goes on at once (else the usual layer; neither known: in one). */
+export function shellLayers(millimetres: number, usual: number | null, most: number | null): number[] {
+  const limit = most ?? usual ?? millimetres;
+  const count = Math.max(1, Math.ceil(millimetres / limit - 1e-9));
+  return Array.from({ length: count }, () => millimetres / count);
+}
+
+/** A block is poured at least so thick around the model. Common practice, no source: 10 to 15 mm. */
+const LEAST_WALL_MILLIMETRES = 12;
+
+export interface Block {
+  readonly wallMillimetres: number;
+  readonly volumeLitres: number;
+}
+
+/**
+ * The same mould as one solid block: the box around the model with a wall on each side and above, less the model itself;
+ * below, the model stands on the board. Null where box or volume is not known, or they cannot both be right.
+ */
+export function blockOf(body: Body, skinMillimetres: number): Block | null {
+  if (body.boxMillimetres === null || body.volumeLitres === null) return null;
+  const wall = Math.max(skinMillimetres, LEAST_WALL_MILLIMETRES);
+  const [x, y, z] = body.boxMillimetres;
+  const volumeLitres = ((x + 2 * wall) * (y + 2 * wall) * (z + wall)) / 1e6 - body.volumeLitres;
+  return volumeLitres > 0 ? { wallMillimetres: wall, volumeLitres } : null;
+}

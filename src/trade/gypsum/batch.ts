@@ -1,0 +1,46 @@
+import { isRefusal, type Refusal } from '../../words/refusal.ts';
+import type { Material } from '../material.ts';
+import { cupsOf } from '../mixing/batches.ts';
+import { type Mix, type Scale, weigh } from '../mixing/mix.ts';
+import type { PlasterAsk } from './asked.ts';
+import type { PowderAndWater } from './plaster.ts';
+
+export interface PlasterBatches {
+  /** One of the equal batches. */
+  readonly mix: Mix;
+  readonly count: number;
+  /** Less is needed, and this is the least that can be weighed true. */
+  readonly raised: boolean;
+  /** The scale cannot carry powder and water together, only one at a time. */
+  readonly apart: boolean;
+}
+
+/**
+ * `neededGrams` of powder and water in equal batches, as the scale can weigh them. An amount of powder or of water stays as it
+ * was said, and the other follows it. Powder is sifted, not poured from the scale's cup, so that powder and water may be
+ * weighed one after the other where they are too heavy together. `material` has the ratio that it is mixed in.
+ *
+ * Refusals: those of `weigh`.
+ */
+export function plasterBatches(
+  material: Material,
+  parts: PowderAndWater,
+  neededGrams: number,
+  of: PlasterAsk['of'],
+  scale: Scale,
+): PlasterBatches | Refusal {
+  const shares = material.parts.map((part) => part.weightShare);
+  const whole = shares.reduce((sum, share) => sum + share, 0);
+  // Some steps less, so that rounding takes no part above what the scale carries.
+  const carried = scale.mostGrams === null ? null : ((scale.mostGrams - scale.stepGrams) * whole) / Math.max(...shares);
+  const onScale = { ...scale, mostGrams: carried };
+  const cups = cupsOf(neededGrams, material.mostGrams, { shares, tolerancePercent: material.tolerancePercent }, onScale);
+  const named = of === 'powder' || of === 'water' ? parts[of].name : null;
+  const held = cups.raised ? undefined : material.parts.find(({ name }) => name === named);
+  const grams = held === undefined ? cups.askGrams : (neededGrams / cups.count) * (held.weightShare / whole);
+  const amount = { quantity: { kind: 'mass' as const, grams }, of: held?.name ?? null };
+  const mix = weigh(material, { amount, by: 'weight', additives: [] }, onScale);
+  if (isRefusal(mix)) return mix;
+  const apart = scale.mostGrams !== null && mix.totalGrams > scale.mostGrams;
+  return { mix, count: cups.count, raised: cups.raised, apart };
+}

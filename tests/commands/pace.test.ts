@@ -1,0 +1,48 @@
+import { expect, test } from 'vitest';
+import { code, ping, roomEach, START } from '../support/room.ts';
+
+const room = roomEach();
+type Paces = { paces: { material: string; factor: number; checks: number }[] };
+type Timeline = { timeline: { step: string; opensAt: string }[] };
+const paces = async () => ((await room.type('/temp pace')).at(-1)?.data as Paces | undefined)?.paces;
+
+/** A first coat, done at 08:20: the next may go on after 45 minutes, says its sheet. */
+const COAT = [START, '[Step done]', '+20m', '[Coat done]'];
+const opens = async () =>
+  ((await room.type('/job show')).at(-1)?.data as Timeline | undefined)?.timeline.find(({ step }) => step === 'coat-2')?.opensAt;
+
+test('a coat that was ready early makes the next ones ready earlier, and the card says why', async () => {
+  expect(await paces()).toEqual([]);
+  await room.type(...COAT, '+27m', '/check result:ready');
+  // 27 of 45 minutes, believed by a quarter: 0.6^(1/4).
+  expect(await paces()).toEqual([{ material: 'brush-urethane', factor: expect.closeTo(0.6 ** 0.25, 3), checks: 1 }]);
+  const [done] = await room.type('/done').then((all) => all.slice(-1));
+  expect(done?.text).toMatch(/Reckoned for here: .*cures 12 % faster than its sheet \(1 coat that was touched\)/);
+  const rung = (await room.type('+2h')).find((message) => ping(message)?.kind === 'recoat-open');
+  const minutes = (Date.parse(rung?.at ?? '') - Date.parse('2026-03-02T08:47+01:00')) / 60_000;
+  expect(minutes).toBeCloseTo(45 * 0.6 ** 0.25, 1);
+});
+
+test('what one bench learns moves the others, and their pings', async () => {
+  await room.type('#two', ...COAT, '#bench', ...COAT);
+  const before = await opens();
+  await room.type('#two', '+10m', '/check result:ready', '#bench');
+  expect(Date.parse((await opens()) ?? '')).toBeLessThan(Date.parse(before ?? ''));
+});
+
+test('taken back, it was never learned', async () => {
+  await room.type(...COAT, '+27m', '/check result:ready', '/undo');
+  expect(await paces()).toEqual([]);
+});
+
+test('it can be done away with, and is learned anew', async () => {
+  await room.type(...COAT, '+27m', '/check result:ready', '+1m');
+  const [gone] = await room.type('/temp unlearn material:brush-urethane');
+  expect(gone?.title).toMatch(/its sheet’s times count again/);
+  expect(await paces()).toEqual([]);
+  await room.type('/done', '+20m', '/check result:ready');
+  expect(await paces()).toEqual([expect.objectContaining({ checks: 1 })]);
+});
+
+test('an unknown material is refused', async () =>
+  expect(code((await room.type('/temp unlearn material:brush-uretane')).at(-1))).toBe('unknown-material'));

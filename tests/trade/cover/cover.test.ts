@@ -1,0 +1,87 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Body, bareArea } from '../../../src/trade/body/body.ts';
+import { readShapes } from '../../../src/trade/body/shapes.ts';
+import { type CoverAsk, coverOf } from '../../../src/trade/cover/cover.ts';
+import { parseRelief } from '../../../src/trade/cover/relief.ts';
+import { good, refused } from '../asks.ts';
+
+const NONE: CoverAsk = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: null };
+const flanged = (body: Body, more: Partial<CoverAsk>) => good(coverOf(body, { ...NONE, ...more })).flangeSquareMetres;
+
+describe('the area to cover', () => {
+  it('is a bare area as it is', () => {
+    expect(good(coverOf(bareArea(0.4), NONE)).areaSquareMetres).toBe(0.4);
+  });
+
+  it('counts a tenth more for the edges of a body, unless another share is given', () => {
+    // 10 to 20 % for edges and undercuts: common practice, no source.
+    const { body } = good(readShapes('box 30 x 20 x 10 cm'));
+    // Four walls and the top, by hand: 2 × 0.03 + 2 × 0.02 + 0.06 m².
+    expect(good(coverOf(body, NONE)).areaSquareMetres).toBeCloseTo(0.16 * 1.1, 9);
+    expect(good(coverOf(body, { ...NONE, edgePercent: 0 })).areaSquareMetres).toBeCloseTo(0.16, 9);
+    expect(good(coverOf(body, { ...NONE, reliefFactor: 1.3, edgePercent: 20 })).areaSquareMetres).toBeCloseTo(0.2496, 9);
+  });
+
+  it('has a flange around a round foot that is the ring around it', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 5, max: 2000, noNaN: true }),
+        fc.double({ min: 1, max: 200, noNaN: true }),
+        (radius, width) => {
+          const body = { ...bareArea(1), outlineMillimetres: 2 * Math.PI * radius };
+          const ring = Math.PI * ((radius + width) ** 2 - radius ** 2);
+          expect(flanged(body, { flangeMillimetres: width }) * 1e6).toBeCloseTo(ring, 3);
+        },
+      ),
+    );
+  });
+
+  it('has a flange around a square foot of four strips and a rounded corner on each', () => {
+    const body = { ...bareArea(1), outlineMillimetres: 4 * 100 };
+    // Counted out on a grid of half millimetres: what lies within 40 mm of the square, and not in it.
+    let inside = 0;
+    for (let x = -49.75; x < 150; x += 0.5)
+      for (let y = -49.75; y < 150; y += 0.5) {
+        const [dx, dy] = [Math.max(0, -x, x - 100), Math.max(0, -y, y - 100)];
+        if (Math.hypot(dx, dy) > 0 && Math.hypot(dx, dy) <= 40) inside += 0.25;
+      }
+    expect(Math.abs((flanged(body, { flangeMillimetres: 40 }) * 1e6) / inside - 1)).toBeLessThan(1e-3);
+  });
+
+  it('has a flange on both sides of a parting line', () => {
+    // 1.2 m × 40 mm on each half, by hand.
+    expect(flanged(bareArea(0.4), { flangeMillimetres: 40, partingMillimetres: 1200 })).toBeCloseTo(0.096, 12);
+    expect(refused(coverOf(bareArea(0.4), { ...NONE, flangeMillimetres: 40 })).code).toBe('no-outline');
+  });
+});
+
+describe('a relief', () => {
+  // Common practice, no source.
+  it.each([
+    ['smooth', 1],
+    ['Skin', 1.1],
+    ['wood grain', 1.1],
+    ['folds', 1.3],
+    ['fodls', 1.3],
+    ['deep texture', 1.6],
+    ['1,25', 1.25],
+    ['1.4x', 1.4],
+    ['2', 2],
+  ])('%s is %d', (typed, factor) => {
+    expect(parseRelief(typed)).toBe(factor);
+  });
+
+  it.each([
+    ['0.5', 'relief-out-of-range'],
+    ['12', 'relief-out-of-range'],
+    ['hairy', 'relief-unreadable'],
+    ['', 'relief-unreadable'],
+    ['1.2.3', 'number-unreadable'],
+    ['toString', 'relief-unreadable'],
+  ])('%s is none', (typed, code) => {
+    const refusal = refused(parseRelief(typed));
+    expect(refusal.code).toBe(code);
+    expect(typeof parseRelief(refusal.example ?? '')).toBe('number');
+  });
+});
