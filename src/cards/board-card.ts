@@ -10,6 +10,7 @@ import { clock, joined, person, plain, say, strong, type Text } from '../words/t
 import { type BenchView, briefData, byUrgency, cupLines, temperatureLine } from './brief-card.ts';
 import { isoIn } from './iso.ts';
 import { waysOn } from './job-card.ts';
+import { movedLately } from './moved.ts';
 import { usableLine } from './usable.ts';
 import { jobData, timelineData, windowText } from './words.ts';
 
@@ -36,6 +37,7 @@ export function boardCard(view: BenchView): Card {
       ...cupLines(view),
       ...(jobs.length === 0 ? [] : [say``, ...common(timelines, now)]),
       temperatureLine(view),
+      ...movedLately(state, studio, now),
     ],
     {
       data: {

@@ -1,6 +1,7 @@
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import { printedAs, stoichiometryOf } from '../trade/chemistry/equivalents.ts';
+import { adiabaticExotherm } from '../trade/chemistry/exotherm.ts';
 import type { Material, Part } from '../trade/material.ts';
 import { minutesText, percentText, temperatureText } from '../trade/measures/format.ts';
 import { catalystRange, printedCatalystPercent } from '../trade/mixing/catalyst.ts';
@@ -103,10 +104,20 @@ export function materialCard(material: Material, studio: Studio): Card {
         ]
       : []),
     ...heatLine(material, studio),
+    ...exothermLine(material, studio),
     ...hazardLines(material, material.hazards),
     say`Source: ${material.source}`,
   ];
   return card(say`${material.name} (${material.id})`, lines, { data: { material }, aside: true });
+}
+
+/** Why a thick piece of it must not be poured at once. */
+function exothermLine({ parts }: Material, { units }: Studio): Text[] {
+  const most = adiabaticExotherm(parts)?.kelvin.most;
+  if (most === undefined) return [];
+  const degrees = Math.round(most / 10) * 10;
+  const warmer = units === 'metric' ? `${degrees} °C` : `${Math.round((degrees * 9) / 50) * 10} °F (${degrees} °C)`;
+  return [say`Thick, it heats itself: by up to ${plain(warmer)} where no heat can leave. Pour thin, in small cups.`];
 }
 
 function heatLine({ peakCelsius, standsCelsius }: Material, { units }: Studio): Text[] {

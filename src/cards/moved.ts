@@ -66,14 +66,28 @@ function jobLines({ job, before, after }: MovedJob, { studio }: Change): Text[] 
   return [say`${strong(say`${job.name}`)}: ${title} has no time any more.`, ...outsideLine(job, after, studio.units)];
 }
 
-/** Every open wait, window and pot life that moved, and by how much. */
-export function movedLines(change: Change): Text[] {
-  const jobs = movedJobs(change).flatMap((moved) => jobLines(moved, change));
+/** Every open wait, window and pot life that moved, and by how much; empty where none did. */
+function linesOf(change: Change): Text[] {
   const cups = movedCups(change).map(
     ({ cup, before, after }) =>
       say`${strong(say`${cup.id}`)} (${cup.material.name}): ${joined(shift('good until', before, after), '; ')}.`,
   );
-  return [...cups, ...jobs, ...(cups.length + jobs.length === 0 ? [say`No open wait, window or pot life moves.`] : [])];
+  return [...cups, ...movedJobs(change).flatMap((moved) => jobLines(moved, change))];
+}
+
+/** The same, for whoever has just said something of the temperature. */
+export function movedLines(change: Change): Text[] {
+  const lines = linesOf(change);
+  return lines.length === 0 ? [say`No open wait, window or pot life moves.`] : lines;
+}
+
+/** What was told last of the bench's temperature has moved these, as they still are to come. */
+export function movedLately(state: BenchState, studio: Studio, now: number): Text[] {
+  const told = [...state.temperatures, ...state.expectations].reduce((last, { seq = 0 }) => Math.max(last, seq), 0);
+  const others = <T extends { readonly seq?: number }>(list: readonly T[]) => list.filter(({ seq }) => seq !== told);
+  const before = { ...state, temperatures: others(state.temperatures), expectations: others(state.expectations) };
+  const lines = linesOf({ before, after: state, studio, now });
+  return lines.length === 0 ? [] : [say`Moved by what was read or expected last:`, ...lines.map((line) => say`  ${line}`)];
 }
 
 /** The same in numbers; instants as ISO text, null where nobody can tell. */
