@@ -59,7 +59,9 @@ export default command({
     return card(
       say`${job.name}: how does ${last?.plan.title ?? 'it'} feel?`,
       [
-        say`Not yet: wet, or it pulls strings. Ready: tacky, and nothing stays on the glove.${decide.hasEnd(job) ? say` Past: no tack left.` : say``}`,
+        decide.isCure(job)
+          ? say`Not yet: it takes a dent, or is tacky. Ready: hard right through, also what is left in the last cup.`
+          : say`Not yet: wet, or it pulls strings. Ready: tacky, and nothing stays on the glove.${decide.hasEnd(job) ? say` Past: no tack left.` : say``}`,
       ],
       {
         buttons: results.map((each) => ({

@@ -46,7 +46,9 @@ export default command({
     const title = say`Taken back: ${entryName(undone, before)}`;
     const lines = [say`It was logged by ${person(undone.by)} for ${clock(undone.at)}.`];
     const job = state.jobs.get(ids[0] ?? '');
-    if (job) return jobCard({ job, state, studio: desk.studio, now: desk.now }, title, { lines, to });
+    // With a tack check taken back, what it taught is unlearned, too.
+    const studio = await desk.house.studio();
+    if (job) return jobCard({ job, state, studio, now: desk.now }, title, { lines, to });
     return card(title, lines, { to });
   },
 });

@@ -168,7 +168,7 @@ function evolve(state: BenchState, event: NumberedEvent): BenchState {
 function withTouch(state: BenchState, event: Extract<NumberedEvent, { type: 'TackChecked' }>): BenchState['touched'] {
   const step = state.jobs.get(event.job)?.steps.find(({ plan }) => plan.id === event.step);
   const wait = step?.plan.wait;
-  if (!step?.done || !step.plan.material || !wait || wait.kind === 'fixed') return state.touched;
+  if (!step?.done || !step.plan.material || wait?.kind !== 'recoat') return state.touched;
   const key = `${event.job}/${event.step}/${step.done.seq}`;
   const coat = state.touched.get(key) ?? {
     material: step.plan.material.id,

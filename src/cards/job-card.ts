@@ -59,7 +59,9 @@ export function waysOn({ job, state, studio, now }: JobView): Way[] {
   if (window && !hasOpened(window, now)) {
     const wait = job.steps[nextIndex(job) - 1]?.plan.wait;
     const last = job.steps[nextIndex(job) - 1]?.done;
-    return [...(wait && wait.kind !== 'fixed' ? [tackWay(job)] : []), ...mix, ...(last ? [undoWay(last)] : [])];
+    // Tacky is not cured: a cure is asked of the clock, unless no clock can tell.
+    const touch = wait && (wait.kind === 'recoat' || needsTouch(window));
+    return [...(touch ? [tackWay(job)] : []), ...mix, ...(last ? [undoWay(last)] : [])];
   }
   return [...mix, doneWay(job)];
 }
@@ -97,7 +99,7 @@ function whatIsNext(view: JobView): Text[] {
   const waiting = window !== null && !hasOpened(window, now);
   const head =
     window !== null && needsTouch(window)
-      ? say`${strong(say`Touch it before ${step.title}`)}: nobody can tell by the clock.`
+      ? say`${strong(say`Touch it before ${step.title}`)}: nobody can tell by the clock.${now < window.opensAt ? say` I ring at ${clock(window.opensAt)} for it.` : say``}`
       : waiting
         ? say`${strong(say`Next: ${step.title}`)}, from ${strong(clock(window.opensAt))} (${away(window.opensAt)})${window.closesAt === null ? say`` : say`, no later than ${strong(clock(window.closesAt))}`}.`
         : say`${strong(say`Now: ${step.title}`)}${begun}${window === null || timesOf(window).closesAt === null ? say`` : say`, ${when}`}.`;

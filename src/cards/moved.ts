@@ -3,7 +3,7 @@ import { type BenchState, type CupState, openCups } from '../bench/fold.ts';
 import { potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextStep } from '../job/state.ts';
-import { nextWindow, timesOf, type Window } from '../job/window.ts';
+import { needsTouch, nextWindow, timesOf, type Window } from '../job/window.ts';
 import { minutesText } from '../trade/measures/format.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
@@ -67,13 +67,16 @@ function jobLines({ job, before, after }: MovedJob, { studio }: Change): Text[] 
 }
 
 /** Every open wait, window and pot life that moved, and by how much; empty where none did. */
-function linesOf(change: Change): Text[] {
-  const cups = movedCups(change).map(
+const linesOf = (change: Change): Text[] => [
+  ...cupLines(change),
+  ...movedJobs(change).flatMap((moved) => jobLines(moved, change)),
+];
+
+const cupLines = (change: Change): Text[] =>
+  movedCups(change).map(
     ({ cup, before, after }) =>
       say`${strong(say`${cup.id}`)} (${cup.material.name}): ${joined(shift('good until', before, after), '; ')}.`,
   );
-  return [...cups, ...movedJobs(change).flatMap((moved) => jobLines(moved, change))];
-}
 
 /** The same, for whoever has just said something of the temperature. */
 export function movedLines(change: Change): Text[] {
@@ -86,7 +89,12 @@ export function movedLately(state: BenchState, studio: Studio, now: number): Tex
   const told = [...state.temperatures, ...state.expectations].reduce((last, { seq = 0 }) => Math.max(last, seq), 0);
   const others = <T extends { readonly seq?: number }>(list: readonly T[]) => list.filter(({ seq }) => seq !== told);
   const before = { ...state, temperatures: others(state.temperatures), expectations: others(state.expectations) };
-  const lines = linesOf({ before, after: state, studio, now });
+  // What has no time any more says so by itself, and why.
+  const change = { before, after: state, studio, now };
+  const lines = [
+    ...cupLines(change),
+    ...movedJobs(change).flatMap((moved) => (needsTouch(moved.after) ? [] : jobLines(moved, change))),
+  ];
   return lines.length === 0 ? [] : [say`Moved by what was read or expected last:`, ...lines.map((line) => say`  ${line}`)];
 }
 

@@ -142,7 +142,14 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
   if (window && needsTouch(window))
     return {
       title: say`${job.name}: touch ${before?.plan.title ?? 'it'}`,
-      lines: [say`By the clock it would be time for ${title}.`, ...outsideLine(job, window, studio.units), amount, who],
+      lines: [
+        ping.kind === 'recoat-closing'
+          ? say`By the clock it would soon be too late for ${title}.`
+          : say`By the clock it would be time for ${title}.`,
+        ...outsideLine(job, window, studio.units),
+        amount,
+        who,
+      ],
       tone: 'soon',
       buttons: [tackWay(job), ...go.slice(0, 1)],
     };
@@ -151,7 +158,10 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       return { title: say`${job.name}: window for ${title} missed`, ...decision };
     case 'recoat-closing':
       return {
-        title: say`${job.name}: ${title} must go on by ${closesAt === null ? say`` : clock(closesAt)}`,
+        title:
+          closesAt === null
+            ? say`${job.name}: ${title} must go on soon, touch it again`
+            : say`${job.name}: ${title} must go on by ${clock(closesAt)}`,
         lines: [until, amount, who],
         tone: 'soon',
         buttons: go,

@@ -31,7 +31,9 @@ export async function changeJob(
   const after = before && decided.state.jobs.get(before.id);
   if (!before || !after) throw new Error('a job that was changed is not on the bench');
   const { holder } = after;
-  return jobCard({ job: after, state: decided.state, studio: desk.studio, now: desk.now }, title(after, before), {
+  // What a finger found may have taught a pace, which the desk does not know yet.
+  const studio = await desk.house.studio();
+  return jobCard({ job: after, state: decided.state, studio, now: desk.now }, title(after, before), {
     lines: lines(after, before),
     to: told && holder !== desk.who ? [holder] : [],
   });

@@ -100,7 +100,10 @@ export function whyNoCheck(job: JobState, at: number): Refusal | null {
 /** Whether the last coat can go past the point at which it takes another one. */
 export const hasEnd = (job: JobState): boolean => job.steps[nextIndex(job) - 1]?.plan.wait?.untilMinutes != null;
 
-/** Somebody touched the last coat. */
+/** Whether what was laid last cures until it is hard, instead of until it takes another coat. */
+export const isCure = (job: JobState): boolean => job.steps[nextIndex(job) - 1]?.plan.wait?.kind === 'cure';
+
+/** Somebody touched the last coat. Refusals: why nobody can have, `no-end`, `not-cured`. */
 export function check(job: JobState, result: TackResult, told: Told): Decision {
   const refusal = whyNoCheck(job, told.at);
   if (refusal) return refusal;
@@ -110,6 +113,13 @@ export function check(job: JobState, result: TackResult, told: Told): Decision {
     return new Refusal('no-end', say`${plan.title} cannot be past: its wait has no end. If it is cured, it is ready.`, {
       example: `/check job:${job.id} result:ready`,
     });
+  const window = nextWindow(job, told.conditions);
+  if (result === 'ready' && plan.wait?.kind === 'cure' && window && !needsTouch(window) && told.at < window.opensAt)
+    return new Refusal(
+      'not-cured',
+      say`Tacky is not cured: ${plan.title} cures until ${clock(window.opensAt)}, so leave it alone. If it is hard right through, also what is left in the last cup, go on with early:yes.`,
+      { example: `/done job:${job.id} step:${job.steps[nextIndex(job)]?.plan.id ?? ''} early:yes` },
+    );
   return [{ ...stampOf(told, job), type: 'TackChecked', step: plan.id, result }];
 }
 

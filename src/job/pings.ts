@@ -62,13 +62,13 @@ export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
   if (opens && window.why !== 'touched-ready' && window.why !== 'touched-late' && wait.fromMinutes > 0)
     pings.push(ping(opened[wait.kind], window.opensAt, window.seq));
   const last = lastCall(job, window);
-  // Where no clock can say when it closes, none rings for that.
-  if (window.closesAt !== null && last !== null && timesOf(window).closesAt !== null) {
+  if (window.closesAt !== null && last !== null) {
     const closing = window.closesAt - closingLead(window.opensAt, window.closesAt);
     // After a late touch there are some minutes only, of which the card has just told.
     if (closing > window.opensAt && window.why !== 'touched-late' && !atWork(job, closing))
       pings.push(ping('recoat-closing', closing));
-    pings.push(ping('recoat-missed', last));
+    // Where no clock can say when it closes, none says that it has; that it is worth another touch it says all the same.
+    if (timesOf(window).closesAt !== null) pings.push(ping('recoat-missed', last));
   }
   return pings;
 }

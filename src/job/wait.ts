@@ -1,3 +1,4 @@
+import { MINUTE } from '../trade/time/calendar.ts';
 import { type Conditions, stretches } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
 import type { PlannedStep } from './events.ts';
@@ -30,7 +31,13 @@ export function waitEnds(plan: PlannedStep, conditions: Conditions, begun: numbe
   return { opensAt, closesAt, outside };
 }
 
-/** The first temperature read between two instants that is not `usable`; what is only expected does not count. */
+/** A door that stood open for less than this leaves no mark on what cures. */
+const A_WHILE = 30 * MINUTE;
+
+/**
+ * The first temperature read between two instants that is not `usable` and that lasted, as far as was read since; what is
+ * only expected does not count.
+ */
 export function outsideBetween(
   usable: PlannedStep['usable'],
   conditions: Conditions,
@@ -39,10 +46,13 @@ export function outsideBetween(
 ): Outside | null {
   if (usable === null) return null;
   let at = from;
+  let since: Outside | null = null;
   for (const stretch of stretches(conditions, from)) {
     const { celsius, read } = stretch;
-    if (read && celsius !== null && (celsius < usable.fromCelsius || celsius > usable.untilCelsius)) return { at, celsius };
+    const out = read && celsius !== null && (celsius < usable.fromCelsius || celsius > usable.untilCelsius);
+    since = out ? (since ?? { at, celsius }) : null;
     at = stretch.until;
+    if (since !== null && at - since.at >= A_WHILE) return since;
     if (at >= until) return null;
   }
   return null;

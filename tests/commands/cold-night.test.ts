@@ -126,3 +126,26 @@ test('the board says what the last reading moved, as long as it is to come', asy
   const [later] = await room.type('/temp log value:18 C', '/board').then((all) => all.slice(-1));
   expect(later?.text).not.toContain('Moved by');
 });
+
+test('a door that stood open for some minutes does not take the times away', async () => {
+  await room.type(...OVERNIGHT, '/temp log value:20 C', '+1h', '/temp log value:12 C', '+20m', '/temp log value:19 C');
+  expect(trim((await room.type('/job show')).at(-1))?.opensAt).not.toBeNull();
+  const gone = await room.type('/temp log value:12 C', '+40m', '/temp log value:19 C', '/job show');
+  expect(trim(gone.at(-1))?.opensAt).toBeNull();
+});
+
+test('where nobody can tell, it rings once more before the clock would close the window', async () => {
+  await room.type(START, '[Step done]', '+20m', '[Coat done]', '/temp log value:13 C');
+  const rung = (await room.type('+2d')).filter((message) => ping(message)?.step === 'coat-2');
+  expect(rung.map((message) => ping(message)?.kind)).toEqual(['recoat-open', 'recoat-closing']);
+  expect(rung[1]?.text).toContain('By the clock it would soon be too late for Second coat.');
+});
+
+test('tacky is not cured: a cure is not opened by a finger before its time', async () => {
+  const shown = await room.type(...OVERNIGHT, '/job show');
+  expect(labels(shown.at(-1))).not.toContain('Check tack');
+  const refused = (await room.type('/check result:ready')).at(-1);
+  expect(code(refused)).toBe('not-cured');
+  const [done] = await room.type(String((refused?.text.match(/For example: (.*)/) ?? [])[1]));
+  expect(done?.title).toContain('Trim the flange done');
+});

@@ -46,3 +46,10 @@ test('it can be done away with, and is learned anew', async () => {
 
 test('an unknown material is refused', async () =>
   expect(code((await room.type('/temp unlearn material:brush-uretane')).at(-1))).toBe('unknown-material'));
+
+test('the card that takes a check back reckons without it already', async () => {
+  await room.type(...COAT, '+27m', '/check result:ready');
+  const [undone] = await room.type('/undo');
+  expect(undone?.text).toContain('from 09:05');
+  expect(undone?.text).not.toContain('Reckoned for here');
+});
