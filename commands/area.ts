@@ -1,11 +1,14 @@
 import { areaCard } from '../src/cards/area-card.ts';
 import { text, typed } from '../src/chat/options.ts';
-import { coverFor, coverOptions, coverTyped, parseShare, USUAL_FLANGE } from '../src/desk/covering.ts';
+import { coverFor, coverOptions, coverTyped, USUAL_FLANGE } from '../src/desk/covering.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
 import { again, givenOf, inLine, kept, line, type Typed } from '../src/desk/examples.ts';
+import { leftOutLines, recipeFor } from '../src/desk/recipe-for.ts';
 import { pick } from '../src/desk/resolve.ts';
 import { bodyOf, type Sized, sizeOptions, sizeTyped } from '../src/desk/sizing.ts';
-import { rolesOf } from '../src/job/planned.ts';
+import { laidOut } from '../src/job/laid-out.ts';
+import { layersOf } from '../src/job/layers-of.ts';
+import { type Recipe, rolesOf } from '../src/job/recipe.ts';
 import { type Coverage, coverageOf, type LayerRole } from '../src/trade/cover/coverage.ts';
 import type { Material } from '../src/trade/material.ts';
 import { scaleText } from '../src/trade/measures/format.ts';
@@ -24,13 +27,13 @@ export default command({
   summary: 'The area to cover, and what each layer of a mould takes',
   options: {
     ...sizeOptions('area'),
+    recipe: text({ about: 'Whose coats; left out, the first recipe that fits', complete: 'recipe' }).optional(),
     detail: materialOption('The material of the thin detail coats'),
     skin: materialOption('The material of the skin'),
     shell: materialOption('The material of the shell'),
-    thickness: typed(option('thickness', parseLength), { about: 'Of the skin: 3 mm; left out, four usual coats' }).optional(),
+    thickness: typed(option('thickness', parseLength), { about: 'Of the skin: 3 mm; left out, as the recipe has it' }).optional(),
     backing: typed(option('backing', parseLength), { about: 'Of the shell: 10 mm; left out, by the size' }).optional(),
     ...coverOptions('area', EXAMPLE),
-    waste: typed(option('waste', parseShare), { about: 'What stays in cup and brush, if not the studio’s: 10 %' }).optional(),
   },
   examples: [
     'area:0.4 m2 skin:brush-urethane shell:shell-paste',
@@ -39,13 +42,13 @@ export default command({
   ],
   run: async (input, desk) => {
     const others: Typed = {
+      recipe: input.recipe,
       detail: input.detail,
       skin: input.skin,
       shell: input.shell,
       thickness: input.thickness?.typed,
       backing: input.backing?.typed,
       ...coverTyped(input),
-      waste: input.waste?.typed,
     };
     const options: Typed = { ...others, ...sizeTyped(input) };
     const sized = await bodyOf(desk, input, { command: 'area', options: others });
@@ -56,39 +59,33 @@ export default command({
       });
     const cover = coverFor(sized, input, (more) => line('area', { ...options, ...more }));
     if (isRefusal(cover)) return cover;
+    const recipe = recipeFor(desk, input.recipe, options, (id) => line('area', { ...options, recipe: id }));
+    if (isRefusal(recipe)) return recipe;
     const materials = materialsOf(desk, options);
     if (isRefusal(materials)) return materials;
     const wastePercent = input.waste?.value ?? desk.studio.wastePercent;
-    const coverage = coverageOf(
-      sized.body,
-      cover.areaSquareMetres,
-      {
-        materials,
-        skinMillimetres: input.thickness?.value ?? null,
-        shellMillimetres: input.backing?.value ?? null,
-        wastePercent,
-      },
-      desk.studio.scale,
-    );
+    const laid = laidOut(recipe, materials, {
+      skinMillimetres: input.thickness?.value ?? null,
+      shellMillimetres: input.backing?.value ?? null,
+      body: sized.body,
+    });
+    if (isRefusal(laid)) return again(laid, { example: line('area', { ...options, thickness: laid.example }) });
+    const coverage = coverageOf(sized.body, cover.areaSquareMetres, layersOf(laid), wastePercent, desk.studio.scale);
     if (isRefusal(coverage))
-      return again(coverage, {
-        example:
-          coverage.code === 'density-missing'
-            ? line('area', { ...options, detail: undefined, skin: undefined, shell: undefined })
-            : line('area', { ...options, thickness: coverage.example }),
-      });
+      return again(coverage, { example: line('area', { ...options, detail: undefined, skin: undefined, shell: undefined }) });
     return areaCard({
       body: sized.body,
       cover,
       from: sized.from,
       spoken: sized.spoken,
-      warnings: sized.warnings,
+      warnings: [...leftOutLines(recipe, options), ...sized.warnings],
       mesh: sized.mesh,
       coverage,
+      splits: laid.splits,
       millimetres: input.thickness?.value ?? null,
       wastePercent,
       studio: desk.studio,
-      buttons: waysOn(desk, sized, coverage, options),
+      buttons: waysOn(desk, sized, coverage, recipe, options),
     });
   },
 });
@@ -116,24 +113,20 @@ function materialsOf(desk: Desk, options: Typed): Partial<Record<LayerRole, Mate
   return materials;
 }
 
-function waysOn(desk: Desk, { body }: Sized, { layers }: Coverage, options: Typed): Way[] {
-  const { backing: _, waste: __, ...ofJob } = options;
-  const has = (role: LayerRole) => layers.some((layer) => layer.role === role);
-  const recipe = desk.recipes.find((each) => {
-    const roles = rolesOf(each);
-    return roles.includes('skin') && roles.includes('shell') && roles.includes('detail') === has('detail');
-  });
+function waysOn(desk: Desk, { body }: Sized, { layers }: Coverage, recipe: Recipe, options: Typed): Way[] {
+  const needed = rolesOf(recipe).filter((role) => role === 'skin' || role === 'shell');
+  const ready = needed.length > 0 && needed.every((role) => options[role] !== undefined);
   const first = layers.find(({ role }) => role !== 'shell');
   const bare = options['flange'] === undefined && body.outlineMillimetres !== null && body.outlineMillimetres > 0;
   const flange = desk.studio.units === 'customary' ? '1.5 in' : USUAL_FLANGE;
   return [
-    ...(has('skin') && has('shell') && recipe
-      ? [{ label: 'Start job', command: 'job start', options: { recipe: recipe.id, ...givenOf(ofJob) }, asks: true }]
+    ...(ready
+      ? [{ label: 'Start job', command: 'job start', options: { ...givenOf(options), recipe: recipe.id }, asks: true }]
       : []),
     ...(first
       ? [
           {
-            label: 'Mix first coat',
+            label: first.brushed ? 'Mix first coat' : 'Mix first cup',
             command: 'mix',
             options: { material: first.material.id, amount: scaleText(first.firstCup.askGrams, desk.studio.scale.stepGrams) },
           },

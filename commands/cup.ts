@@ -4,15 +4,18 @@ import { potOverAt } from '../src/bench/pings.ts';
 import { hazardLines } from '../src/cards/hazards.ts';
 import { isoIn } from '../src/cards/iso.ts';
 import { doneWay, waysOn } from '../src/cards/job-card.ts';
+import { untoldCelsius, untoldLine } from '../src/cards/usable.ts';
 import { mass } from '../src/cards/words.ts';
 import { card, MOST_BUTTONS } from '../src/chat/card.ts';
 import { text, typed, whole } from '../src/chat/options.ts';
+import { pouredWrong } from '../src/desk/cup-ways.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { again, givenOf, inLine, kept, line, type Typed } from '../src/desk/examples.ts';
 import { speedOf } from '../src/desk/mixing.ts';
+import { materialOrNext, nextMaterialId } from '../src/desk/next-material.ts';
 import { atText, jobIfAny, job as jobNamed, material as materialNamed, moment } from '../src/desk/resolve.ts';
 import { potLifeOf } from '../src/trade/cups/pot-life.ts';
-import { grams as gramsText } from '../src/trade/measures/format.ts';
+import { aboutText } from '../src/trade/measures/format.ts';
 import { parseQuantity } from '../src/trade/measures/quantity.ts';
 import { amountIn } from '../src/trade/mixing/limits.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -104,30 +107,29 @@ export default group({
         const asked = { desk, command: 'cup start', options };
         const job = jobIfAny(state, input.job, asked);
         if (isRefusal(job)) return job;
-        const next = job?.steps.find((step) => !step.done)?.plan.material?.id;
-        const id = input.material ?? next;
-        if (id === undefined) {
-          const which = job === null ? jobNamed(state, undefined, asked) : null;
-          if (isRefusal(which) && which.code === 'which-job') return which;
-          return new Refusal('material-missing', say`Which material is in the cup?`, {
-            example: line('cup start', { ...options, material: desk.materials[0]?.id, amount: input.amount?.typed ?? '240 g' }),
-          });
-        }
-        const material = materialNamed(desk, id, (one) => line('cup start', { ...options, material: one }));
+        const material = materialOrNext(state, job, {
+          ...asked,
+          material: input.material,
+          lineOf: (one) => line('cup start', { ...options, material: one }),
+          question: say`Which material is in the cup?`,
+          example: line('cup start', { amount: '240 g', ...givenOf(options), material: desk.materials[0]?.id }),
+        });
         if (isRefusal(material)) return material;
         const grams = input.amount === undefined ? null : amountIn('mass', input.amount.value, material, null);
         if (isRefusal(grams))
           return again(grams, { example: line('cup start', { ...options, material: material.id, amount: grams.example }) });
+        const { units, scale } = desk.studio;
+        const shown = (amount: number) => plain(aboutText(amount, units, scale.stepGrams));
         if (grams !== null && material.mostGrams !== null && grams > material.mostGrams * 1.25)
           return new Refusal(
             'batch-too-large',
-            say`${plain(gramsText(grams, 1))} is more than ${material.name} may be mixed at once: ${material.mostGrams} g.`,
+            say`${shown(grams)} is more than ${material.name} may be mixed at once: ${shown(material.mostGrams)}.`,
             {
               example: `/cup start material:${material.id} amount:${material.mostGrams} g`,
             },
           );
         // A cup counts for a job only if the job is named or its next step takes this material.
-        const owner = job && (input.job !== undefined || next === material.id) ? job : null;
+        const owner = job && (input.job !== undefined || nextMaterialId(job) === material.id) ? job : null;
         const decided = await desk.bench.decide((now, log) =>
           startCup(
             now,
@@ -137,6 +139,7 @@ export default group({
               grams,
               potLifeMinutes: potLifeOf(material, grams).minutes,
               speed: speedOf(material),
+              usable: material.usable,
               job: owner,
               step: input.step ?? null,
               nth: input.nth ?? null,
@@ -149,10 +152,14 @@ export default group({
         const cup = event?.type === 'CupStarted' ? decided.state.cups.get(event.cup) : undefined;
         if (!cup) throw new Error('a cup that was started is not on the bench');
         const over = potOverAt(decided.state, cup);
+        const untold = untoldCelsius(decided.state, cup, desk.now);
         const more = input.nth !== undefined && input.nth < (input.of ?? 0) ? input.nth + 1 : null;
         return card(
-          say`${cup.id}: use it by ${strong(clock(over))} (${away(over)})`,
+          untold === null
+            ? say`${cup.id}: use it by ${strong(clock(over))} (${away(over)})`
+            : say`${cup.id}: watch it, no clock can tell`,
           [
+            ...(untold === null ? [] : [untoldLine(material, untold, desk.studio.units)]),
             say`${grams === null ? say`` : say`${mass(grams, desk.studio)} of `}${material.name}, mixed at ${clock(cup.startedAt)}${owner ? say`, for ${owner.name}` : say``}.`,
             ...hazardLines(material, []),
           ],
@@ -164,18 +171,18 @@ export default group({
                 grams,
                 job: cup.job,
                 startedAt: isoIn(desk.studio.zone)(cup.startedAt),
-                goodUntil: isoIn(desk.studio.zone)(over),
+                goodUntil: untold === null ? isoIn(desk.studio.zone)(over) : null,
                 state: 'open',
               },
             },
-            tone: 'go',
+            tone: untold === null ? 'go' : 'soon',
             buttons: [
               ...(owner && !more ? [doneWay(owner)] : []),
               { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
               ...(more ? [{ label: 'Next cup poured', command: 'cup start', options: nextOf(options, more) }] : []),
               // One that is for a step is discarded from the card that says how wrong it is, or from its ping.
               ...(owner || more ? [] : [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }]),
-              { label: 'Poured wrong', command: 'fix', options: { material: material.id }, asks: true },
+              pouredWrong(material),
             ],
           },
         );

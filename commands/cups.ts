@@ -4,13 +4,14 @@ import type { Studio } from '../src/bench/studio.ts';
 import { cupsCard, type LayingRate } from '../src/cards/cups-card.ts';
 import { outsideUsable } from '../src/cards/usable.ts';
 import { text, typed } from '../src/chat/options.ts';
+import { cupPoured, ofStep } from '../src/desk/cup-ways.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
 import { again, givenOf, inLine, kept, line, type Typed } from '../src/desk/examples.ts';
 import { rateLearned } from '../src/desk/laying.ts';
-import { amountForNext, mixWeighed, potLifeNow } from '../src/desk/mixing.ts';
-import { type Asked, jobIfAny, job as jobNamed, material as materialNamed } from '../src/desk/resolve.ts';
+import { amountForNext, mixWeighed, potLifeNow, scaleOf } from '../src/desk/mixing.ts';
+import { materialOrNext } from '../src/desk/next-material.ts';
+import { jobIfAny } from '../src/desk/resolve.ts';
 import type { JobState } from '../src/job/state.ts';
-import { nextStep } from '../src/job/state.ts';
 import { nextWindow } from '../src/job/window.ts';
 import { planCups } from '../src/trade/cups/plan.ts';
 import type { Material } from '../src/trade/material.ts';
@@ -65,7 +66,11 @@ export default command({
     };
     const job = jobIfAny(state, input.job, { desk, command: 'cups', options: given });
     if (isRefusal(job)) return job;
-    const material = materialOf(state, desk, job, given);
+    const lineOf = (one: string | undefined) =>
+      line('cups', { amount: EXAMPLE.amount, rate: EXAMPLE.rate, ...givenOf(given), material: one });
+    const shell = desk.materials.find(({ use }) => use.includes('shell')) ?? desk.materials[0];
+    const asking = { desk, command: 'cups', options: given, material: input.material, lineOf, example: lineOf(shell?.id) };
+    const material = materialOrNext(state, job, asking);
     if (isRefusal(material)) return material;
     const options: Typed = { ...given, material: material.id };
 
@@ -102,7 +107,7 @@ export default command({
         containerGrams: container,
         potLifeMinutes: (grams) => potLifeNow(state, material, begin, grams),
       },
-      { ...desk.studio.scale, measureStepMillilitres: desk.studio.measureStepMillilitres },
+      scaleOf(desk.studio),
     );
     if (isRefusal(plan)) return inThisCommand(plan, options, desk.studio.units);
     const { mix, count, minutesEach } = plan;
@@ -124,17 +129,11 @@ export default command({
       celsius: celsiusOn(state, begin),
       inFull: await mixWeighed(desk, material, mix.totalGrams, job && step ? job.id : null),
       buttons: [
-        {
-          label: 'Cup poured',
-          command: 'cup start',
-          options: {
-            material: material.id,
-            amount: gramsTyped(desk, mix.totalGrams),
-            ...(job && step ? { job: job.id, step } : {}),
-            nth: String(poured + 1),
-            of: String(poured + count),
-          },
-        },
+        cupPoured(material, mix.totalGrams, desk.studio.scale.stepGrams, {
+          ...ofStep(job, step),
+          nth: String(poured + 1),
+          of: String(poured + count),
+        }),
       ],
     });
   },
@@ -147,21 +146,6 @@ function earliest(state: BenchState, desk: Desk, job: JobState): number {
 }
 
 const gramsTyped = (desk: Desk, grams: number) => scaleText(grams, desk.studio.scale.stepGrams);
-
-/** The named material, else what the job's next step takes. */
-function materialOf(state: BenchState, desk: Desk, job: JobState | null, given: Typed): Material | Refusal {
-  const id = given['material'] ?? (job ? nextStep(job)?.plan.material?.id : undefined);
-  const lineOf = (one: string | undefined) =>
-    line('cups', { ...given, material: one, amount: given['amount'] ?? EXAMPLE.amount, rate: given['rate'] ?? EXAMPLE.rate });
-  if (id !== undefined) return materialNamed(desk, id, lineOf);
-  const asked: Asked = { desk, command: 'cups', options: given };
-  const which = job === null ? jobNamed(state, undefined, asked) : null;
-  if (isRefusal(which) && which.code === 'which-job') return which;
-  const shell = desk.materials.find(({ use }) => use.includes('shell')) ?? desk.materials[0];
-  return new Refusal('material-missing', say`Which material? No job on this bench says what comes next.`, {
-    example: lineOf(shell?.id),
-  });
-}
 
 /** Of what a step needs, this share may be missing because each cup was rounded to the scale. */
 const LEFT_BY_ROUNDING = 0.02;

@@ -1,10 +1,13 @@
+import { celsiusOn } from '../src/bench/conditions.ts';
 import { type BenchState, type CupState, openCups } from '../src/bench/fold.ts';
 import { potOverAt } from '../src/bench/pings.ts';
 import { doneWay } from '../src/cards/job-card.ts';
 import { offLines } from '../src/cards/off-ratio.ts';
+import { goodUntil, isOutside, untoldCelsius, untoldLine } from '../src/cards/usable.ts';
 import { mass } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
+import { cupPoured } from '../src/desk/cup-ways.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
 import { again, givenOf, inLine, kept, line } from '../src/desk/examples.ts';
 import { examplePour, fixLine, readPour } from '../src/desk/pour.ts';
@@ -13,7 +16,7 @@ import { nextStep } from '../src/job/state.ts';
 import { indexOf } from '../src/trade/chemistry/equivalents.ts';
 import { overPoured } from '../src/trade/chemistry/off-ratio.ts';
 import type { Material } from '../src/trade/material.ts';
-import { minutesText, percentText, scaleText } from '../src/trade/measures/format.ts';
+import { minutesText, percentText } from '../src/trade/measures/format.ts';
 import { parsePercent } from '../src/trade/measures/quantity.ts';
 import { catalystFits, catalystPercent, withCatalyst } from '../src/trade/mixing/catalyst.ts';
 import { type Correction, correct } from '../src/trade/mixing/correction.ts';
@@ -71,7 +74,7 @@ export default command({
     // Of several open cups the one with the least time left: the cautious guess.
     const cups = openCups(state).filter((each) => each.material.id === material.id);
     const [cup] = cups.sort((one, other) => potOverAt(state, one) - potOverAt(state, other));
-    const over = cup ? potOverAt(state, cup) : null;
+    const over = cup ? goodUntil(state, cup, desk.now) : null;
     const late = over !== null && over - desk.now < (correction.verdict === 'add' ? STIR_MINUTES * MINUTE : 0);
     const verdict = late && correction.verdict !== 'too-much' ? 'too-late' : correction.verdict;
     const weight = (grams: number) => mass(grams, desk.studio);
@@ -82,13 +85,7 @@ export default command({
       ', ',
       ' and ',
     );
-    const which = cups.length > 1 ? say` (the first of ${cups.length} open cups)` : say``;
-    const potLife: Text =
-      over === null
-        ? say`No open cup of it is logged: mind the pot life, ${plain(minutesText(material.potLifeMinutes))} from the first stir.`
-        : over > desk.now
-          ? say`The pot life of ${cup?.id ?? ''}${which} ends at ${clock(over)} (${away(over)}).`
-          : say`The pot life of ${cup?.id ?? ''}${which} ended at ${clock(over)}.`;
+    const potLife = potLifeText(material, state, desk, { cup, of: cups.length });
     const owner = cup?.job == null ? undefined : state.jobs.get(cup.job);
     const whose = owner ? [say`${cup?.id ?? ''} is for ${owner.name}.`] : [];
     const would = correction.adds.length > 0 ? [say`It would take ${adds}, and ${STIR_MINUTES} min to stir it in.`] : [];
@@ -130,24 +127,34 @@ export default command({
         },
       },
       tone: verdict === 'good' ? 'go' : verdict === 'add' ? 'soon' : 'late',
-      buttons: waysOn(verdict, cup, state, {
-        material: material.id,
-        amount: scaleText(correction.totalGrams, desk.studio.scale.stepGrams),
-      }),
+      buttons: waysOn(verdict, cup, state, cupPoured(material, correction.totalGrams, stepGrams)),
     });
   },
 });
 
-/** What comes next: a cup that is right is brushed on, or has its pot life started; one that is not goes into the bin. */
-function waysOn(
-  verdict: Correction['verdict'] | 'too-late',
-  cup: CupState | undefined,
+/** How long whoever puts it right has; `of`: among how many open cups it is the first to be over. */
+function potLifeText(
+  material: Material,
   state: BenchState,
-  whole: { material: string; amount: string },
-): Way[] {
+  { now, studio }: Desk,
+  { cup, of }: { cup: CupState | undefined; of: number },
+): Text {
+  const untold = cup ? untoldCelsius(state, cup, now) : isOutside(state, material, now) ? celsiusOn(state, now) : null;
+  if (untold !== null) return untoldLine(material, untold, studio.units);
+  if (!cup)
+    return say`No open cup of it is logged: mind the pot life, ${plain(minutesText(material.potLifeMinutes))} from the first stir.`;
+  const over = potOverAt(state, cup);
+  const which = of > 1 ? say` (the first of ${of} open cups)` : say``;
+  return over > now
+    ? say`The pot life of ${cup.id}${which} ends at ${clock(over)} (${away(over)}).`
+    : say`The pot life of ${cup.id}${which} ended at ${clock(over)}.`;
+}
+
+/** What comes next: a cup that is right is brushed on, or has its pot life started; one that is not goes into the bin. */
+function waysOn(verdict: Correction['verdict'] | 'too-late', cup: CupState | undefined, state: BenchState, whole: Way): Way[] {
   const discard: Way[] = cup ? [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }] : [];
   if (verdict === 'too-late' || verdict === 'too-much') return discard;
-  if (!cup) return [{ label: 'Cup poured', command: 'cup start', options: whole }];
+  if (!cup) return [whole];
   const owner = cup.job === null ? undefined : state.jobs.get(cup.job);
   const next = owner?.status === 'active' && nextStep(owner)?.plan.id === cup.step ? [doneWay(owner)] : [];
   return [...next, { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } }, ...discard];

@@ -1,20 +1,18 @@
-import { celsiusOn } from '../src/bench/conditions.ts';
 import { laminateCard } from '../src/cards/laminate-card.ts';
-import { outsideUsable } from '../src/cards/usable.ts';
 import { MOST_BUTTONS } from '../src/chat/card.ts';
 import { choice, text, typed } from '../src/chat/options.ts';
+import { cupPoured, pouredWrong } from '../src/desk/cup-ways.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
-import { again, givenOf, inLine, kept, line, type Typed } from '../src/desk/examples.ts';
-import { mixWeighed, potLifeNow } from '../src/desk/mixing.ts';
+import { again, givenOf, line, optionsOf, type Typed } from '../src/desk/examples.ts';
+import { mixWeighed, potLifeOn, scaleOf } from '../src/desk/mixing.ts';
 import { pick } from '../src/desk/resolve.ts';
 import { FIBRES } from '../src/trade/laminate/fibres.ts';
-import { parseAddedShare, parseFraction } from '../src/trade/laminate/fraction.ts';
+import { parseFraction } from '../src/trade/laminate/fraction.ts';
 import { laminate } from '../src/trade/laminate/laminate.ts';
 import { type Mats, parseMats, readingsOf } from '../src/trade/laminate/mats.ts';
-import type { Material } from '../src/trade/material.ts';
-import { scaleText } from '../src/trade/measures/format.ts';
-import { parseArea } from '../src/trade/measures/quantity.ts';
-import { cupsOf } from '../src/trade/mixing/batches.ts';
+import { isLaminatingResin, type Material } from '../src/trade/material.ts';
+import { parseAddedShare, parseArea } from '../src/trade/measures/quantity.ts';
+import { cupsOf, truenessOf } from '../src/trade/mixing/batches.ts';
 import { weigh } from '../src/trade/mixing/mix.ts';
 import { mixedDensity } from '../src/trade/mixing/parts.ts';
 import { isRefusal, Refusal, type Way } from '../src/words/refusal.ts';
@@ -24,9 +22,7 @@ import { joined, plain, quoted, say } from '../src/words/text.ts';
 const OFFCUT_PERCENT = 10;
 const EXAMPLE = { mats: '2 x 450 g/m2', area: '1.2 m2', material: 'laminate-epoxy' };
 
-/** An option whose refusals show it in a whole line; `usual`: what stands there where the reader knows nothing that would do. */
-const option = <T>(name: string, parse: (text: string) => T | Refusal, usual: string) =>
-  kept(inLine(parse, (example) => line('laminate', { ...EXAMPLE, [name]: isRefusal(parse(example)) ? usual : example })));
+const option = optionsOf('laminate', EXAMPLE);
 
 export default command({
   name: 'laminate',
@@ -34,7 +30,7 @@ export default command({
   options: {
     mats: text({ about: 'How many layers of what: 2 x 450 g/m2, 1 x 300 g/m2, or 2 x 1.5 oz mat', free: true }),
     area: typed(option('area', parseArea, EXAMPLE.area), { about: 'What is covered: 1.2 m2, 20 x 30 cm, 12 sq ft' }),
-    material: text({ about: 'The resin', complete: 'material' }).optional(),
+    material: text({ about: 'The resin', complete: 'laminating-resin' }).optional(),
     fibre: choice(FIBRES, { about: 'What the mats are made of; left out, glass' }).optional(),
     fraction: typed(option('fraction', parseFraction, '30 %'), {
       about: 'Fibre by weight; left out, glass mat 30 %, cloth 45 %',
@@ -85,19 +81,19 @@ export default command({
     });
     const wastePercent = input.waste?.value ?? desk.studio.wastePercent;
     const needed = laid.resinGrams * (1 + wastePercent / 100);
-    const { scale } = desk.studio;
-    const shares = material.parts.map((part) => part.weightShare);
-    const cups = cupsOf(needed, material.mostGrams, { shares, tolerancePercent: material.tolerancePercent }, scale);
+    const scale = scaleOf(desk.studio);
+    const cups = cupsOf(needed, material.mostGrams, truenessOf(material), scale);
     const mix = weigh(
       material,
       { amount: { quantity: { kind: 'mass', grams: cups.askGrams }, of: null }, by: 'weight', additives: [] },
-      { ...scale, measureStepMillilitres: desk.studio.measureStepMillilitres },
+      scale,
     );
     if (isRefusal(mix)) return again(mix, { example: line('mix', { material: material.id, amount: mix.example ?? '500 g' }) });
     const state = await desk.bench.state();
     return laminateCard({
       material,
       studio: desk.studio,
+      stepGrams: scale.stepGrams,
       fibre,
       areaSquareMetres,
       laminate: laid,
@@ -106,18 +102,9 @@ export default command({
       mix,
       cups: cups.count,
       neededGrams: cups.raised ? needed : null,
-      potLifeMinutes: potLifeNow(state, material, desk.now, mix.totalGrams),
-      celsius: celsiusOn(state, desk.now),
+      ...potLifeOn(state, material, desk.now, mix.totalGrams),
       inFull: await mixWeighed(desk, material, mix.totalGrams * cups.count, null),
-      warning: outsideUsable(state, material, desk.now, desk.studio.units),
-      buttons: [
-        {
-          label: 'Cup poured',
-          command: 'cup start',
-          options: { material: material.id, amount: scaleText(mix.totalGrams, scale.stepGrams) },
-        },
-        { label: 'Poured wrong', command: 'fix', options: { material: material.id }, asks: true },
-      ],
+      buttons: [cupPoured(material, mix.totalGrams, scale.stepGrams), pouredWrong(material)],
     });
   },
 });
@@ -139,9 +126,7 @@ function matsOf(typedText: string, options: Typed): Mats[] | Refusal {
 
 /** The resin that is meant: the named one, or the only one that there is for laminating. */
 function resinOf(desk: Desk, typedText: string | undefined, options: Typed): Material | Refusal {
-  const resins = desk.materials.filter(
-    ({ family, use }) => use.includes('shell') && (family === 'epoxy' || family === 'polyester'),
-  );
+  const resins = desk.materials.filter(isLaminatingResin);
   const meant = resins.filter(({ id, name }) => /lamin/i.test(`${id} ${name}`));
   const fit = meant.length > 0 ? meant : resins;
   const lineOf = (id: string | undefined) => line('laminate', { ...options, material: id });

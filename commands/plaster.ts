@@ -1,41 +1,22 @@
 import { plasterCard } from '../src/cards/plaster-card.ts';
-import { outsideUsable } from '../src/cards/usable.ts';
 import { text, typed } from '../src/chat/options.ts';
+import { cupPoured } from '../src/desk/cup-ways.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
-import { again, givenOf, inLine, kept, line, type Typed } from '../src/desk/examples.ts';
-import { mixWeighed, potLifeNow } from '../src/desk/mixing.ts';
+import { again, givenOf, line, optionsOf, type Typed } from '../src/desk/examples.ts';
+import { mixWeighed, potLifeOn, scaleOf } from '../src/desk/mixing.ts';
 import { pick } from '../src/desk/resolve.ts';
 import { parsePlasterAmount } from '../src/trade/gypsum/asked.ts';
 import { plasterBatches } from '../src/trade/gypsum/batch.ts';
 import { ownWater, powderAndWater, powderFor, setPiece, slurryMillilitres, withWater } from '../src/trade/gypsum/plaster.ts';
 import { parseWater } from '../src/trade/gypsum/water.ts';
-import type { Material } from '../src/trade/material.ts';
-import { scaleText } from '../src/trade/measures/format.ts';
-import { parsePercent, parseQuantity } from '../src/trade/measures/quantity.ts';
-import type { Scale } from '../src/trade/mixing/mix.ts';
+import { isCastable, isGypsum, type Material } from '../src/trade/material.ts';
+import { parseAddedShare, parseScaleStep } from '../src/trade/measures/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { joined, quoted, say } from '../src/words/text.ts';
 
 const AMOUNT = '0.4 L';
 
-const scaleStep = (typedText: string): number | Refusal => {
-  const quantity = parseQuantity(typedText);
-  if (isRefusal(quantity)) return again(quantity, { example: '1 g' });
-  if (quantity.kind === 'mass') return quantity.grams;
-  return new Refusal('bad-scale', say`I expected the smallest step that the scale shows, and got “${typedText}”.`, {
-    example: '1 g',
-  });
-};
-
-const waste = (typedText: string): number | Refusal => {
-  const percent = parsePercent(typedText);
-  if (isRefusal(percent) || percent <= 100) return percent;
-  return new Refusal('share-out-of-range', say`I expected 0 to 100 %, and got “${typedText}”.`, { example: '5 %' });
-};
-
-/** An option whose refusals show it in a whole line; `usual`: what stands there where the reader knows nothing that would do. */
-const option = <T>(name: string, parse: (text: string) => T | Refusal, usual: string) =>
-  kept(inLine(parse, (example) => line('plaster', { amount: AMOUNT, [name]: isRefusal(parse(example)) ? usual : example })));
+const option = optionsOf('plaster', { amount: AMOUNT });
 
 export default command({
   name: 'plaster',
@@ -44,12 +25,14 @@ export default command({
     amount: typed(option('amount', parsePlasterAmount, AMOUNT), {
       about: 'A mould’s volume, or a weight: 0.4 L, 2 gal, 2 kg of powder, 1.2 kg dry',
     }),
-    material: text({ about: 'Which plaster; left out, the first for casting', complete: 'material' }).optional(),
+    material: text({ about: 'Which plaster; left out, the first for casting', complete: 'gypsum' }).optional(),
     water: typed(option('water', parseWater, '70:100'), {
       about: 'Water to powder, if not as the sheet says: 70:100, 0.7, 30 ml per 100 g',
     }).optional(),
-    waste: typed(option('waste', waste, '5 %'), { about: 'What stays in the bucket, if it is not the studio’s: 5 %' }).optional(),
-    scale: typed(option('scale', scaleStep, '1 g'), {
+    waste: typed(option('waste', parseAddedShare, '5 %'), {
+      about: 'What stays in the bucket, if it is not the studio’s: 5 %',
+    }).optional(),
+    scale: typed(option('scale', parseScaleStep, '1 g'), {
       about: 'The smallest step that the scale shows, if it is not the studio’s',
     }).optional(),
   },
@@ -78,7 +61,6 @@ export default command({
       return again(possible, { example: line('plaster', { ...options, water: '70:100' }) });
     const material = withWater(sheet, parts, water);
     const stepGrams = input.scale?.value ?? desk.studio.scale.stepGrams;
-    const scale: Scale = { stepGrams, mostGrams: desk.studio.scale.mostGrams, measureStepMillilitres: 1 };
 
     const asked = powderFor(input.amount.value, water, material, parts);
     if (isRefusal(asked)) return again(asked, { example: line('plaster', { ...options, amount: '2 kg of powder' }) });
@@ -87,7 +69,7 @@ export default command({
     const wastePercent = input.waste?.value ?? (measured ? desk.studio.wastePercent : null);
     const withWaste = 1 + (wastePercent ?? 0) / 100;
     const needed = asked * (1 + water / 100) * (measured ? withWaste : 1);
-    const batches = plasterBatches(material, parts, needed, input.amount.value.of, scale);
+    const batches = plasterBatches(material, parts, needed, input.amount.value.of, scaleOf(desk.studio, stepGrams));
     if (isRefusal(batches)) {
       const { example = '500 g' } = batches;
       const amount = / of /.test(example) ? example : `${example} of mix`;
@@ -114,24 +96,17 @@ export default command({
       wastePercent,
       piece: { ...setPiece(...inPiece), millilitres: slurryMillilitres(...inPiece, parts) },
       slurryMillilitres: slurryMillilitres(powderGrams, waterGrams, parts),
-      potLifeMinutes: potLifeNow(state, sheet, desk.now, mix.totalGrams),
+      ...potLifeOn(state, sheet, desk.now, mix.totalGrams),
       inFull: await mixWeighed(desk, sheet, mix.totalGrams * count, null),
-      warning: outsideUsable(state, sheet, desk.now, desk.studio.units),
-      buttons: [
-        {
-          label: 'Cup poured',
-          command: 'cup start',
-          options: { material: sheet.id, amount: scaleText(mix.totalGrams, stepGrams) },
-        },
-      ],
+      buttons: [cupPoured(sheet, mix.totalGrams, stepGrams)],
     });
   },
 });
 
 /** The gypsum that is meant: the named one, or the first for casting. */
 function gypsumOf(desk: Desk, typedText: string | undefined, options: Typed): Material | Refusal {
-  const gypsums = desk.materials.filter(({ family }) => family === 'gypsum');
-  const first = gypsums.find(({ use }) => use.includes('casting')) ?? gypsums[0];
+  const gypsums = desk.materials.filter(isGypsum);
+  const first = gypsums.find(isCastable) ?? gypsums[0];
   const lineOf = (id: string | undefined) => line('plaster', { ...options, material: id });
   if (first === undefined)
     return new Refusal('no-gypsum', say`This studio’s list has no gypsum; I expected one, with its powder and water.`, {
@@ -140,7 +115,7 @@ function gypsumOf(desk: Desk, typedText: string | undefined, options: Typed): Ma
   if (typedText === undefined) return first;
   const found = pick('material', typedText, desk.materials, lineOf);
   if (isRefusal(found)) return pick('material', typedText, gypsums, lineOf);
-  if (found.family === 'gypsum') return found;
+  if (isGypsum(found)) return found;
   const names = joined(
     gypsums.map(({ id }) => [quoted(id)]),
     ', ',

@@ -5,7 +5,7 @@ import { pingsOf, potOverAt } from '../src/bench/pings.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
-import { nextWindow } from '../src/job/window.ts';
+import { nextWindow, timesOf, type Window } from '../src/job/window.ts';
 import { parseDuration } from '../src/trade/measures/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, say } from '../src/words/text.ts';
@@ -31,11 +31,7 @@ export default command({
       if (!ping) return new Refusal('nothing-to-snooze', say`No ping is waiting for an answer here.`, { example: '/board' });
       const cup = ping.cup === null ? undefined : state.cups.get(ping.cup);
       const job = ping.job === null ? undefined : state.jobs.get(ping.job);
-      const endsAt = cup
-        ? potOverAt(state, cup)
-        : job
-          ? (nextWindow(job, conditionsOf(state, desk.studio))?.closesAt ?? null)
-          : null;
+      const endsAt = cup ? potOverAt(state, cup) : job ? closingOf(nextWindow(job, conditionsOf(state, desk.studio))) : null;
       const gone = endsAt !== null && endsAt <= desk.now;
       return snooze({ base: ping.base, endsAt: gone ? null : endsAt }, input.for ?? desk.studio.snoozeMinutes, {
         by: desk.who,
@@ -49,3 +45,6 @@ export default command({
     return card(say`I will ring again at ${clock(until)}`, [], { aside: true });
   },
 });
+
+/** When a window closes, as far as anybody can tell. */
+const closingOf = (window: Window | null): number | null => (window === null ? null : timesOf(window).closesAt);

@@ -3,7 +3,8 @@ import { type Card, card } from '../src/chat/card.ts';
 import { choice, text, typed, yesNo } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { inLine, inMinutes, line } from '../src/desk/examples.ts';
-import { minutesText, percentText } from '../src/trade/measures/format.ts';
+import { aboutText, cupText, massText, minutesText, percentText, scaleText } from '../src/trade/measures/format.ts';
+import { volumeText } from '../src/trade/measures/format-sizes.ts';
 import { parseDuration, parsePercent, parseQuantity } from '../src/trade/measures/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { plain, say, type Text } from '../src/words/text.ts';
@@ -26,11 +27,13 @@ const setting = <T>(name: string, example: string, parse: (typedText: string) =>
   inLine(parse, () => line('studio set', { [name]: example }));
 
 function studioCard(title: Text, studio: Studio, materials: number, aside = false): Card {
-  const { scale } = studio;
+  const { scale, units, measureStepMillilitres } = studio;
+  const step = plain(massText(scale.stepGrams, units, scale.stepGrams));
+  const most = scale.mostGrams === null ? say`no limit` : say`up to ${plain(aboutText(scale.mostGrams, units, scale.stepGrams))}`;
   return card(
     title,
     [
-      say`Scale: steps of ${plain(`${scale.stepGrams} g`)}, ${plain(scale.mostGrams === null ? 'no limit' : `up to ${scale.mostGrams} g`)}. Measuring cups: steps of ${plain(`${studio.measureStepMillilitres} mL`)}.`,
+      say`Scale: steps of ${step}, ${most}. Measuring cups: steps of ${plain(cupText(measureStepMillilitres, units, measureStepMillilitres))}.`,
       say`Units: ${plain(studio.units)}. Waste in cup and brush: ${plain(percentText(studio.wastePercent))}. A snooze lasts ${plain(minutesText(studio.snoozeMinutes))}.`,
       say`${plain(studio.materialsText === null ? 'The program’s list of materials' : 'Its own list of materials')}, ${materials} in all.`,
       say`Zone ${plain(studio.zone)}; shifts and duty: /shift show.`,
@@ -97,7 +100,7 @@ export default group({
           return new Refusal('nothing-to-set', say`Say what to set: name, units, scale, carries, cups, snooze or waste.`, {
             example: '/studio set scale:0.1 g',
           });
-        const wrong = faultOf({ name, scale, carries, cups, snooze, waste }, desk.studio);
+        const wrong = faultOf({ name, units, scale, carries, cups, snooze, waste }, desk.studio);
         if (wrong) return wrong;
         const studio = await desk.house.changeStudio(() => [
           {
@@ -142,6 +145,7 @@ export default group({
 });
 
 interface Wished {
+  units?: Studio['units'] | undefined;
   name?: string | undefined;
   scale?: number | undefined;
   carries?: number | 'any' | undefined;
@@ -150,21 +154,25 @@ interface Wished {
   waste?: number | undefined;
 }
 
-function faultOf({ name, scale, carries, cups, snooze, waste }: Wished, studio: Studio): Refusal | null {
+function faultOf({ name, units, scale, carries, cups, snooze, waste }: Wished, studio: Studio): Refusal | null {
   const no = (message: Text, example: string) => new Refusal('bad-setting', message, { example });
   if (name !== undefined && (name.trim() === '' || name.length > 80))
     return no(say`Expected a name of 1 to 80 characters, got ${name.length}.`, '/studio set name:Stillwater Moulds');
   const step = scale ?? studio.scale.stepGrams;
+  const shown = (grams: number) => plain(aboutText(grams, units ?? studio.units, step));
   if (scale !== undefined && !(scale >= 0.001 && scale <= 1000))
-    return no(say`Expected a step from 1 mg to 1 kg, got ${scale} g.`, '/studio set scale:0.1 g');
+    return no(say`Expected a step from 1 mg to 1 kg, got ${shown(scale)}.`, '/studio set scale:0.1 g');
   const most = carries ?? studio.scale.mostGrams ?? 'any';
   if (most !== 'any' && most <= step)
     return no(
-      say`Expected the scale to carry more than one step of ${step} g, got ${most} g.`,
-      `/studio set carries:${step * 1000} g`,
+      say`Expected the scale to carry more than one step of ${shown(step)}, got ${shown(most)}.`,
+      `/studio set carries:${scaleText(step * 1000, step)}`,
     );
   if (cups !== undefined && !(cups > 0 && cups <= 5000))
-    return no(say`Expected a step of the measuring cups up to 5 L, got ${cups} mL.`, '/studio set cups:5 mL');
+    return no(
+      say`Expected a step of the measuring cups up to 5 L, got ${plain(volumeText(cups, units ?? studio.units))}.`,
+      '/studio set cups:5 mL',
+    );
   if (snooze !== undefined && !(snooze >= 1 && snooze <= 24 * 60))
     return no(say`Expected a snooze from 1 min to 24 h, got ${snooze} min.`, '/studio set snooze:10 min');
   if (waste !== undefined && !(waste >= 0 && waste <= 100))

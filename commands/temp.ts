@@ -168,7 +168,7 @@ const show = part({
 });
 
 const paceData = (desk: Desk) => ({
-  paces: Object.entries(desk.studio.paces).map(([material, { factor, checks }]) => ({
+  paces: [...desk.studio.paces].map(([material, { factor, checks }]) => ({
     material,
     factor: Number(factor.toFixed(4)),
     checks,
@@ -182,7 +182,7 @@ const pace = part({
   options: {},
   examples: [],
   run: async (_, desk) => {
-    const paces = Object.entries(desk.studio.paces);
+    const paces = [...desk.studio.paces];
     return card(
       paces.length === 0 ? say`No tack check has told anything yet` : say`What tack checks have shown`,
       [
@@ -213,11 +213,11 @@ const unlearn = part({
   options: { material: text({ about: 'Which material', complete: 'material' }) },
   examples: ['material:brush-urethane'],
   run: async ({ material: typedId }, desk) => {
-    const known = desk.studio.paces[typedId.trim().toLowerCase()] ? typedId.trim().toLowerCase() : null;
+    const known = desk.studio.paces.has(typedId.trim().toLowerCase()) ? typedId.trim().toLowerCase() : null;
     const found = known === null ? materialNamed(desk, typedId, (id) => line('temp unlearn', { material: id })) : null;
     if (isRefusal(found)) return found;
     const id = known ?? found?.id ?? typedId;
-    const before = desk.studio.paces[id];
+    const before = desk.studio.paces.get(id);
     const studio = await desk.house.changeStudio(() => [
       { version: 1, type: 'PaceReset', at: desk.now, by: desk.who, materials: [id] },
     ]);

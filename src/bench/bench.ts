@@ -49,7 +49,7 @@ interface Place {
   readonly stream: string;
   readonly studio: () => Promise<Studio>;
   /** Told of every state that somebody's word has led to. */
-  readonly settled: (state: BenchState) => Promise<void>;
+  readonly settled: (state: BenchState) => void;
 }
 
 /** One channel: its log, and the pings that its clocks call for. */
@@ -74,7 +74,10 @@ export class Bench {
   }
 
   async state(): Promise<BenchState> {
-    return (await this.#log.read()).state;
+    const { state } = await this.#log.read();
+    // Another process may have written.
+    this.#place.settled(state);
+    return state;
   }
 
   async log(): Promise<readonly NumberedEvent[]> {
@@ -86,19 +89,10 @@ export class Bench {
     decide: (state: BenchState, log: readonly NumberedEvent[]) => readonly BenchEvent[] | Refusal,
   ): Promise<Decided<BenchEvent, BenchState> | Refusal> {
     const decided = await this.#log.decide(decide);
-    if ('state' in decided) await this.#settle(decided.state);
+    if ('state' in decided) this.#place.settled(decided.state);
     await this.arm();
     this.#tellChanged(decided);
     return decided;
-  }
-
-  /** What was decided stands; whoever cannot follow it now looks again by itself. */
-  async #settle(state: BenchState): Promise<void> {
-    try {
-      await this.#place.settled(state);
-    } catch (error) {
-      this.#parts.trouble(error);
-    }
   }
 
   /**

@@ -6,7 +6,7 @@ import type { Studio } from './studio.ts';
 export const temperaturesOf = ({ temperatures, expectations }: BenchTemperatures): Conditions => ({
   readings: temperatures,
   expectations,
-  paces: {},
+  paces: new Map(),
 });
 type BenchTemperatures = Pick<BenchState, 'temperatures' | 'expectations'>;
 
@@ -16,5 +16,5 @@ export const celsiusOn = (state: BenchTemperatures, at: number): number | null =
 /** What the clocks of a bench go by: its own temperatures, and what the whole studio has learned of its materials. */
 export const conditionsOf = (state: BenchState, studio: Studio): Conditions => ({
   ...temperaturesOf(state),
-  paces: Object.fromEntries(Object.entries(studio.paces).map(([material, { factor }]) => [material, factor])),
+  paces: new Map([...studio.paces].map(([material, { factor }]) => [material, factor])),
 });

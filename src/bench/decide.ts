@@ -1,6 +1,5 @@
 import type { JobState } from '../job/state.ts';
 import { type Hours, MINUTE } from '../trade/time/calendar.ts';
-import type { Speed } from '../trade/time/cure.ts';
 import { Refusal } from '../words/refusal.ts';
 import { clock, joined, person, say } from '../words/text.ts';
 import type { BenchEvent } from './events.ts';
@@ -16,11 +15,7 @@ export interface Said {
 export type Decision = BenchEvent[] | Refusal;
 export const stampOf = ({ by, at, now }: Said) => ({ version: 1 as const, at, enteredAt: now, by });
 
-export interface CupAsk {
-  readonly material: { readonly id: string; readonly name: string };
-  readonly grams: number | null;
-  readonly potLifeMinutes: number;
-  readonly speed: Speed | null;
+export interface CupAsk extends Pick<CupState, 'material' | 'grams' | 'potLifeMinutes' | 'speed' | 'usable'> {
   readonly job: JobState | null;
   /** Which cup of its step it is, counted from 1: a second press of the same button is then noticed. */
   readonly nth: number | null;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { jobEvent, speed, stamp } from '../job/events.ts';
+import { jobEvent, speed, stamp, usable } from '../job/events.ts';
 import { PING_KINDS } from '../job/pings.ts';
 import { HAZARDS } from '../trade/material.ts';
 
@@ -14,6 +14,7 @@ export const benchEvent = z.discriminatedUnion('type', [
     grams: z.number().nullable(),
     potLifeMinutes: z.number(),
     speed,
+    usable,
     job: z.string().nullable(),
     step: z.string().nullable(),
   }),

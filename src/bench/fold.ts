@@ -1,6 +1,7 @@
 import type { JobEvent } from '../job/events.ts';
 import { evolve as evolveJob, type Numbered } from '../job/fold.ts';
 import { isOpen, type JobState, nextStep } from '../job/state.ts';
+import type { Material } from '../trade/material.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import type { Expectation, TemperatureReading } from '../trade/time/conditions.ts';
 import type { Speed } from '../trade/time/cure.ts';
@@ -36,6 +37,8 @@ export interface CupState {
   readonly grams: number | null;
   readonly potLifeMinutes: number;
   readonly speed: Speed | null;
+  /** The temperatures that it is made for; beyond them no clock can tell how long it is good. */
+  readonly usable: Material['usable'];
   readonly job: string | null;
   /** The step of the job that it was poured for. */
   readonly step: string | null;
@@ -164,7 +167,13 @@ function evolve(state: BenchState, event: NumberedEvent): BenchState {
   }
 }
 
-/** What a finger found is kept with its coat, also once that coat is scrapped: it is what the pace is learned from. */
+/** Only the last coats of a material are learned from, so that no more need to be kept. */
+const MOST_TOUCHED = 200;
+
+/**
+ * What a finger found is kept with its coat, also once that coat is scrapped: it is what the pace is learned from. A cure
+ * teaches nothing: nobody stands by it when it comes to its end.
+ */
 function withTouch(state: BenchState, event: Extract<NumberedEvent, { type: 'TackChecked' }>): BenchState['touched'] {
   const step = state.jobs.get(event.job)?.steps.find(({ plan }) => plan.id === event.step);
   const wait = step?.plan.wait;
@@ -179,7 +188,10 @@ function withTouch(state: BenchState, event: Extract<NumberedEvent, { type: 'Tac
     touches: [],
   };
   const touch = { at: event.at, enteredAt: event.enteredAt, result: event.result };
-  return new Map(state.touched).set(key, { ...coat, touches: [...coat.touches, touch] });
+  const touched = new Map(state.touched).set(key, { ...coat, touches: [...coat.touches, touch] });
+  const [oldest] = touched.keys();
+  if (touched.size > MOST_TOUCHED && oldest !== undefined) touched.delete(oldest);
+  return touched;
 }
 
 /** A step that is done has used up the cups that were poured for it: nobody wants to hear of their pot life any more. */
@@ -202,6 +214,7 @@ const cupOf = (event: Extract<NumberedEvent, { type: 'CupStarted' }>): CupState 
   grams: event.grams,
   potLifeMinutes: event.potLifeMinutes,
   speed: event.speed,
+  usable: event.usable,
   job: event.job,
   step: event.step,
   startedAt: event.at,

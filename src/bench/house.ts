@@ -1,6 +1,6 @@
 import type { Refusal } from '../words/refusal.ts';
 import { Bench, type BenchParts } from './bench.ts';
-import type { BenchState } from './fold.ts';
+import { type BenchState, EMPTY, openJobs } from './fold.ts';
 import { Learning } from './learning.ts';
 import { Log } from './log.ts';
 import type { Studio } from './studio.ts';
@@ -27,7 +27,10 @@ export class House {
   readonly #streams: Streams;
   readonly #benches = new Map<string, Bench>();
   readonly #studio: Log<StudioEvent, Studio>;
-  readonly #learning = new Learning(() => this.#states());
+  readonly #learning = new Learning((take) => this.#readAll(take));
+  /** Benches that follow what another has learned, one after the other. */
+  #following: Promise<void> = Promise.resolve();
+  #asleep = false;
 
   constructor(id: string, streams: Streams, parts: HouseParts) {
     this.id = id;
@@ -44,14 +47,17 @@ export class House {
   /** The studio as it is now, with what it has learned. */
   studio = async (): Promise<Studio> => {
     const { state } = await this.#studio.read();
-    return { ...state, paces: await this.#learning.learned(state) };
+    return { ...state, paces: await this.#learning.paces(state) };
   };
 
   /** Changes the studio's settings; every bench's timer then follows them. */
   async changeStudio(decide: (studio: Studio) => readonly StudioEvent[] | Refusal): Promise<Studio | Refusal> {
     const decided = await this.#studio.decide(decide);
     if (!('state' in decided)) return decided;
-    await this.#follow([...this.#benches.values()]);
+    for (const bench of this.#benches.values()) {
+      await bench.arm();
+      this.#parts.changed(this.id, bench.channel);
+    }
     return this.studio();
   }
 
@@ -74,6 +80,7 @@ export class House {
 
   /** After a start: every bench with a history sends what fell due meanwhile, and sets its timer. */
   async wakeAll(): Promise<void> {
+    this.#asleep = false;
     for (const channel of await this.channels()) await this.bench(channel).wake();
   }
 
@@ -81,39 +88,53 @@ export class House {
   async forget(): Promise<void> {
     for (const channel of new Set([...(await this.channels()), ...this.#benches.keys()])) {
       await this.bench(channel).forget();
-      this.#learning.forget(channel);
+      this.#learning.take(channel, EMPTY);
     }
     await this.#studio.forget();
     await this.#parts.forgot(this.id);
   }
 
-  /** What a finger found on one bench moves the clocks of the others. */
-  async #settled(channel: string, state: BenchState): Promise<void> {
-    if (this.#learning.take(channel, state))
-      await this.#follow([...this.#benches.values()].filter((bench) => bench.channel !== channel));
+  /**
+   * What a finger found on one bench moves the clocks of others: of those with a job under way. Whoever told it does not wait
+   * for them.
+   */
+  #settled(channel: string, state: BenchState): void {
+    if (!this.#learning.take(channel, state)) return;
+    const others = [...this.#benches.values()].filter((bench) => bench.channel !== channel);
+    this.#following = this.#following.then(() => this.#follow(others)).catch(this.#parts.trouble);
   }
 
-  /** Timers and boards after something that concerns more than one bench. */
+  /** Resolves when the other benches have followed what was told so far. */
+  followed = (): Promise<void> => this.#following;
+
   async #follow(benches: readonly Bench[]): Promise<void> {
     for (const bench of benches) {
+      if (this.#asleep) return;
+      if (openJobs(await bench.state()).length === 0) continue;
       await bench.arm();
       this.#parts.changed(this.id, bench.channel);
     }
   }
 
-  async #states(): Promise<ReadonlyMap<string, BenchState>> {
-    const states = new Map<string, BenchState>();
-    for (const channel of await this.channels()) states.set(channel, await this.bench(channel).state());
-    return states;
+  /** A bench that cannot be read is left out, so that the others go on. */
+  async #readAll(take: (channel: string, state: BenchState) => void): Promise<void> {
+    for (const channel of await this.channels())
+      try {
+        take(channel, await this.bench(channel).state());
+      } catch (error) {
+        this.#parts.trouble(error);
+      }
   }
 
   /** Calls off all timers. */
   sleep(): void {
+    this.#asleep = true;
     for (const bench of this.#benches.values()) bench.sleep();
   }
 
   /** Rings no more. */
   close(): void {
+    this.#asleep = true;
     for (const bench of this.#benches.values()) bench.close();
   }
 }

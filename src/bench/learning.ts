@@ -11,8 +11,13 @@ interface Observed {
   readonly enteredAt: number;
 }
 
+/** What an observation is worked out from. */
+type Seen = Pick<BenchState, 'touched' | 'temperatures' | 'expectations'>;
+type Known = Seen & { readonly observed: readonly Observed[] };
+type Paces = ReadonlyMap<string, Pace>;
+
 /** What one bench has to tell of the pace of its materials. */
-function observedOn(state: Pick<BenchState, 'touched' | 'temperatures' | 'expectations'>): Observed[] {
+function observedOn(state: Seen): Observed[] {
   const conditions = temperaturesOf(state);
   return [...state.touched.values()].flatMap((coat) => {
     const ratio = observedPace(coat, conditions);
@@ -22,57 +27,56 @@ function observedOn(state: Pick<BenchState, 'touched' | 'temperatures' | 'expect
 }
 
 /** What a studio has learned of each material, from all its benches; what was told before a reset does not count. */
-function learned(observed: readonly Observed[], resets: Readonly<Record<string, number>>): Readonly<Record<string, Pace>> {
-  const counted = observed.filter(({ material, enteredAt }) => enteredAt > (resets[material] ?? Number.NEGATIVE_INFINITY));
-  const inOrder = [...counted].sort((a, b) => a.enteredAt - b.enteredAt);
-  const materials = [...new Set(inOrder.map(({ material }) => material))];
-  return Object.fromEntries(
-    materials.map((id) => [id, learnedPace(inOrder.filter(({ material }) => material === id).map(({ ratio }) => ratio))]),
-  );
+function learnedFrom(observed: readonly Observed[], resets: Studio['paceResets']): Paces {
+  const ratios = new Map<string, number[]>();
+  for (const { material, ratio, enteredAt } of [...observed].sort((a, b) => a.enteredAt - b.enteredAt))
+    if (enteredAt > (resets.get(material) ?? Number.NEGATIVE_INFINITY))
+      ratios.set(material, [...(ratios.get(material) ?? []), ratio]);
+  return new Map([...ratios].map(([material, all]) => [material, learnedPace(all)]));
 }
-
-type Known = Pick<BenchState, 'touched' | 'temperatures' | 'expectations'> & { readonly observed: readonly Observed[] };
 
 /** What all benches of one studio have to tell, kept in memory: it can be worked out anew from their logs at any time. */
 export class Learning {
   readonly #benches = new Map<string, Known>();
-  readonly #load: () => Promise<ReadonlyMap<string, BenchState>>;
+  readonly #load: (take: (channel: string, state: BenchState) => void) => Promise<void>;
   #loaded: Promise<void> | null = null;
+  #last: { readonly resets: Studio['paceResets']; readonly paces: Paces } | null = null;
 
-  /** `load`: the state of every bench with a history. */
-  constructor(load: () => Promise<ReadonlyMap<string, BenchState>>) {
+  /** `load` gives the state of every bench with a history; one that cannot be read is left out. */
+  constructor(load: (take: (channel: string, state: BenchState) => void) => Promise<void>) {
     this.#load = load;
   }
 
-  async learned({ paceResets }: Studio): Promise<Readonly<Record<string, Pace>>> {
-    this.#loaded ??= this.#loadAll();
-    try {
-      await this.#loaded;
-    } catch (error) {
+  /** Rejects where the benches cannot be looked for; the next call then tries again. */
+  async paces({ paceResets: resets }: Pick<Studio, 'paceResets'>): Promise<Paces> {
+    // A bench that has told more by itself meanwhile knows better than what was read.
+    this.#loaded ??= this.#load((channel, state) => {
+      if (!this.#benches.has(channel)) this.take(channel, state);
+    }).catch((error) => {
       this.#loaded = null;
       throw error;
-    }
-    return learned(
-      [...this.#benches.values()].flatMap(({ observed }) => observed),
-      paceResets,
-    );
+    });
+    await this.#loaded;
+    if (this.#last?.resets !== resets)
+      this.#last = {
+        resets,
+        paces: learnedFrom(
+          [...this.#benches.values()].flatMap(({ observed }) => observed),
+          resets,
+        ),
+      };
+    return this.#last.paces;
   }
 
   /** Takes what a bench has come to; tells whether what it observed is another thing now. */
-  take(channel: string, { touched, temperatures, expectations }: BenchState): boolean {
+  take(channel: string, state: Seen): boolean {
     const known = this.#benches.get(channel);
-    const same = known?.touched === touched && known.temperatures === temperatures && known.expectations === expectations;
-    if (same || (touched.size === 0 && (known?.observed.length ?? 0) === 0)) return false;
-    const observed = observedOn({ touched, temperatures, expectations });
+    const { touched, temperatures, expectations } = state;
+    if (known?.touched === touched && known.temperatures === temperatures && known.expectations === expectations) return false;
+    const observed = touched.size === 0 ? [] : observedOn(state);
     this.#benches.set(channel, { touched, temperatures, expectations, observed });
-    return JSON.stringify(observed) !== JSON.stringify(known?.observed ?? []);
-  }
-
-  forget(channel: string): void {
-    this.#benches.delete(channel);
-  }
-
-  async #loadAll(): Promise<void> {
-    for (const [channel, state] of await this.#load()) if (!this.#benches.has(channel)) this.take(channel, state);
+    if (JSON.stringify(observed) === JSON.stringify(known?.observed ?? [])) return false;
+    this.#last = null;
+    return true;
   }
 }

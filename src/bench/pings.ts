@@ -1,7 +1,7 @@
 import type { DuePing, PingKind } from '../job/pings.ts';
 import { pingsOf as pingsOfJob } from '../job/pings.ts';
 import type { JobState } from '../job/state.ts';
-import { nextWindow } from '../job/window.ts';
+import { nextWindow, timesOf } from '../job/window.ts';
 import { comingShifts, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/time/calendar.ts';
 import type { Conditions } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
@@ -177,7 +177,10 @@ export function leftBehind(state: BenchState, studio: Studio, shift: Shift, next
 /** Whether the job's next window falls into the time after `from` and begins before `until`. */
 function opensUnder(conditions: Conditions, job: JobState, from: number, until: number): boolean {
   const window = nextWindow(job, conditions);
-  return window !== null && window.opensAt < until && (window.closesAt === null || window.closesAt > from);
+  if (window === null) return false;
+  const { opensAt, closesAt } = timesOf(window);
+  // Where nobody can tell, somebody must look: in the next shift, too.
+  return (opensAt === null || opensAt < until) && (closesAt === null || closesAt > from);
 }
 
 /** When a handover counts as forgotten: at the next window of its jobs; where one is open already, after the grace time. */

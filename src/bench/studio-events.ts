@@ -48,8 +48,8 @@ function after(studio: Studio, event: StudioEvent): Studio {
   if (event.type === 'MaterialsLoaded') return { ...studio, materialsText: event.text };
   if (event.type === 'StudioSet') return withSettings(studio, event);
   if (event.type === 'PaceReset') {
-    const resets = Object.fromEntries(event.materials.map((material) => [material, event.at]));
-    return { ...studio, paceResets: { ...studio.paceResets, ...resets } };
+    const resets = event.materials.map((material) => [material, event.at] as const);
+    return { ...studio, paceResets: new Map([...studio.paceResets, ...resets]) };
   }
   if (event.type === 'DutySet') {
     if (event.hours === null) return { ...studio, duty: { ...studio.duty, always: event.people } };

@@ -26,9 +26,9 @@ export interface Studio {
   /** Since when these shifts are kept, in milliseconds since the epoch: nothing is told of a shift that began before. */
   readonly shiftsSince: number;
   /** When what was learned of a material's pace was done away with, in milliseconds since the epoch. */
-  readonly paceResets: Readonly<Record<string, number>>;
+  readonly paceResets: ReadonlyMap<string, number>;
   /** What was learned of the pace of each material since, from tack checks on all benches. */
-  readonly paces: Readonly<Record<string, Pace>>;
+  readonly paces: ReadonlyMap<string, Pace>;
 }
 
 /** Who is on duty at `at`: the people of the shifts that run then, and those on duty whatever the hours. */

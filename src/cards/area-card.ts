@@ -1,15 +1,18 @@
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import { plainText } from '../chat/plain.ts';
+import type { Split } from '../job/laid-out.ts';
 import type { Body } from '../trade/body/body.ts';
 import type { Cover } from '../trade/cover/cover.ts';
-import type { Coverage, CoverageLayer, LayerRole } from '../trade/cover/coverage.ts';
+import type { Coverage, CoverageLayer } from '../trade/cover/coverage.ts';
 import { LIFT_ALONE_GRAMS } from '../trade/cover/mould.ts';
 import { percentText } from '../trade/measures/format.ts';
-import { areaText, boxText, costText, lengthText, volumeText } from '../trade/measures/format-sizes.ts';
+import { areaText, boxText, costText, lengthsText, lengthText, volumeText } from '../trade/measures/format-sizes.ts';
 import { neat } from '../trade/mixing/ratio.ts';
 import type { Way } from '../words/refusal.ts';
 import { joined, plain, say, strong, type Text } from '../words/text.ts';
+import { coarseLine, runsLine, splitLines, TITLES } from './layer-warnings.ts';
+import { aboutMass } from './weigh-out.ts';
 import { mass, roundTo } from './words.ts';
 
 /** Where a size is from, and what was measured. */
@@ -22,16 +25,16 @@ export interface AreaView extends Measured {
   readonly body: Body;
   readonly cover: Cover;
   readonly warnings: readonly Text[];
-  readonly mesh: { readonly triangles: number; readonly watertight: boolean } | null;
+  readonly mesh: { readonly triangles: number; readonly watertight: boolean; readonly warnings: readonly Text[] } | null;
   readonly coverage: Coverage;
+  /** Coats that are not the recipe's. */
+  readonly splits: readonly Split[];
   /** Without materials, what the layers together take up is all that can be said; null where no thickness is given. */
   readonly millimetres: number | null;
   readonly wastePercent: number;
   readonly studio: Studio;
   readonly buttons: readonly Way[];
 }
-
-const TITLES: Readonly<Record<LayerRole, string>> = { detail: 'Detail', skin: 'Skin', shell: 'Shell' };
 
 /** What is to be covered, and what each layer takes: the amounts first, then what bears on them, then how they came about. */
 export function areaCard(view: AreaView): Card {
@@ -46,15 +49,17 @@ export function areaCard(view: AreaView): Card {
     layers.length === 0 ? say`${area} to cover` : say`${area} to cover: ${amounts}`,
     [
       ...(layers.length === 0 ? [bareLine(view)] : layers.map((layer) => layerLine(layer, studio))),
-      ...layers.flatMap(coatUnknown),
+      ...layers.flatMap((layer) => coatUnknown(layer, studio)),
       ...mouldLines(coverage, studio),
+      ...layers.flatMap((layer) => coarseLine(layer, studio)),
+      ...splitLines(view.splits, view),
       ...layers.flatMap((layer) => runsLine(layer, view)),
       ...view.warnings,
       ...blockLine(view),
       ...bodyLine(view),
       reason(view),
     ],
-    { data: { coverage: dataOf(view) }, buttons: view.buttons },
+    { data: { coverage: coverageData(view) }, buttons: view.buttons },
   );
 }
 
@@ -67,18 +72,17 @@ function bareLine({ cover, millimetres, studio }: AreaView): Text {
 
 /** "Skin, 3.2 mm in 3 coats (0.75, 1.07, 1.38): A 700 g, B 875 g." */
 function layerLine(
-  { role, coatsMillimetres: coats, thicknessMillimetres, parts, raised, cups }: CoverageLayer,
+  { role, brushed, coatsMillimetres: coats, thicknessMillimetres, parts, raised, cups }: CoverageLayer,
   studio: Studio,
 ): Text {
-  const each = role === 'shell' ? ['layer', 'layers'] : ['coat', 'coats'];
+  const each = brushed ? ['coat', 'coats'] : ['layer', 'layers'];
   const same = coats.every((coat) => Math.abs(coat - (coats[0] ?? 0)) < 1e-9);
-  const list = coats.map((coat) => Number(coat.toFixed(2))).join(', ');
   const thick =
     coats.length === 1
       ? plain(`in one ${each[0]}`)
       : same
-        ? plain(`in ${coats.length} ${each[1]} of ${Number((coats[0] ?? 0).toFixed(2))} mm`)
-        : plain(`in ${coats.length} ${each[1]} (${list} mm)`);
+        ? plain(`in ${coats.length} ${each[1]} of ${lengthText(coats[0] ?? 0, studio.units)}`)
+        : plain(`in ${coats.length} ${each[1]} (${lengthsText(coats, studio.units)})`);
   const amounts = joined(
     parts.map(({ part, grams }) => say`${part} ${strong(mass(grams, studio))}`),
     ', ',
@@ -89,7 +93,7 @@ function layerLine(
 }
 
 /** A weight that nobody weighs out: two or three digits of it. */
-const about = (grams: number, studio: Studio) => mass(roundTo(grams, grams < 100 ? 1 : grams < 1000 ? 10 : 100), studio);
+const about = (grams: number, studio: Studio) => aboutMass(roundTo(grams, grams < 100 ? 1 : grams < 1000 ? 10 : 100), studio);
 
 /** What is lifted in the end, and what all of it costs. */
 function mouldLines({ layers, mouldGrams, cost }: Coverage, studio: Studio): Text[] {
@@ -102,21 +106,10 @@ function mouldLines({ layers, mouldGrams, cost }: Coverage, studio: Studio): Tex
   ];
 }
 
-function coatUnknown({ role, material, coatsMillimetres }: CoverageLayer): Text[] {
-  if (material.coat !== null || role === 'shell') return [];
-  const last = Number((coatsMillimetres.at(-1) ?? 0).toFixed(2));
-  return [say`⚠ ${material.name} gives no thickness of a coat: is it made to be brushed? The last coat would be ${last} mm.`];
-}
-
-function runsLine({ role, runs, coatsMillimetres, material }: CoverageLayer, { body, studio }: AreaView): Text[] {
-  if (runs === null) return [];
-  const [coat, holds] = [Math.max(...coatsMillimetres), runs.holdsMillimetres].map((each) =>
-    plain(lengthText(each, studio.units)),
-  );
-  const share = plain(percentText(Math.round(body.steepPercent ?? 0)));
-  return [
-    say`⚠ ${plain(TITLES[role])}: ${share} is steep, and ${coat ?? ''} of ${material.name} runs from ${Math.floor(runs.fromDegrees)}° on; upright it holds ${holds ?? ''}. Thicken it, or go thinner there.`,
-  ];
+function coatUnknown({ brushed, material, coatsMillimetres }: CoverageLayer, studio: Studio): Text[] {
+  if (material.coat !== null || !brushed) return [];
+  const last = plain(lengthText(coatsMillimetres.at(-1) ?? 0, studio.units));
+  return [say`⚠ ${material.name} gives no thickness of a coat: is it made to be brushed? The last coat would be ${last}.`];
 }
 
 function blockLine({ coverage, studio }: AreaView): Text[] {
@@ -175,7 +168,14 @@ export function coverText(cover: Cover, { from, spoken }: Measured, studio: Stud
   return say`To cover: ${area(cover.areaSquareMetres)} = ${bare}${of}${added.flat()}`;
 }
 
-function dataOf({ body, cover, coverage, warnings, mesh, studio }: AreaView) {
+/** As scripts read it. */
+export function coverageData({
+  body,
+  cover,
+  coverage,
+  mesh,
+  studio,
+}: Pick<AreaView, 'body' | 'cover' | 'coverage' | 'mesh' | 'studio'>) {
   const { block, cost, layers, totalGrams, mouldGrams } = coverage;
   return {
     areaSquareMetres: neat(cover.areaSquareMetres),
@@ -189,7 +189,7 @@ function dataOf({ body, cover, coverage, warnings, mesh, studio }: AreaView) {
     undercutPercent: body.undercutPercent === null ? null : neat(body.undercutPercent),
     watertight: mesh?.watertight ?? null,
     triangles: mesh?.triangles ?? null,
-    warnings: warnings.map((warning) => plainText(warning, { zone: studio.zone, now: 0 })),
+    warnings: (mesh?.warnings ?? []).map((warning) => plainText(warning, { zone: studio.zone, now: 0 })),
     layers: layers.map((layer) => ({
       material: layer.material.id,
       title: TITLES[layer.role],
@@ -198,6 +198,7 @@ function dataOf({ body, cover, coverage, warnings, mesh, studio }: AreaView) {
       volumeLitres: neat(layer.volumeLitres),
       grams: layer.grams,
       parts: layer.parts,
+      scaleTooCoarse: layer.scaleTooCoarse,
       holdsMillimetres: layer.runs === null ? null : neat(layer.runs.holdsMillimetres),
       cost: layer.cost,
     })),

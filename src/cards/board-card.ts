@@ -1,6 +1,5 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import { openCups } from '../bench/fold.ts';
-import { potOverAt } from '../bench/pings.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
@@ -11,7 +10,7 @@ import { type BenchView, briefData, byUrgency, cupLines, temperatureLine } from 
 import { isoIn } from './iso.ts';
 import { waysOn } from './job-card.ts';
 import { movedLately } from './moved.ts';
-import { usableLine } from './usable.ts';
+import { goodUntil, usableLine } from './usable.ts';
 import { jobData, timelineData, windowText } from './words.ts';
 
 /** How much of the past and of the future one board shows, so that it can be read at arm's length. */
@@ -27,7 +26,9 @@ export function boardCard(view: BenchView): Card {
   const conditions = conditionsOf(state, studio);
   const timelines = jobs.map((job) => ({ job, entries: timelineOf(job, conditions, now) }));
   const first = jobs[0];
-  const late = jobs.some((job) => isMissed(job, conditions, now)) || openCups(state).some((cup) => potOverAt(state, cup) <= now);
+  const late =
+    jobs.some((job) => isMissed(job, conditions, now)) ||
+    openCups(state).some((cup) => (goodUntil(state, cup, now) ?? Number.POSITIVE_INFINITY) <= now);
   return card(
     say`Board at ${clock(now)}: ${plain(jobs.length === 1 ? '1 open job' : `${jobs.length} open jobs`)}`,
     [

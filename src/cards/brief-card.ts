@@ -1,6 +1,5 @@
 import { celsiusOn, conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, openCups, openJobs, pouredFor } from '../bench/fold.ts';
-import { potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { needsTouch, nextWindow, timesOf } from '../job/window.ts';
@@ -8,6 +7,7 @@ import { temperatureText } from '../trade/measures/format.ts';
 import { away, clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { nextLines, progress } from './job-card.ts';
+import { goodUntil } from './usable.ts';
 import { cupsFor, mass, roundTo } from './words.ts';
 
 export interface BenchView {
@@ -67,12 +67,18 @@ function ofJob(job: JobState, view: BenchView): Text[] {
   ];
 }
 
-export function cupLines({ state, now }: BenchView): Text[] {
+export function cupLines({ state, studio, now }: BenchView): Text[] {
   return openCups(state).map((cup) => {
-    const over = potOverAt(state, cup);
-    const amount = cup.grams === null ? say`` : say`${plain(String(cup.grams))} g of `;
-    return say`${cup.id}: ${amount}${cup.material.name}, mixed at ${clock(cup.startedAt)}, ${over <= now ? say`over since ${strong(clock(over))}: do not brush it on` : say`good until ${strong(clock(over))} (${away(over)})`}.`;
+    const over = goodUntil(state, cup, now);
+    const amount = cup.grams === null ? say`` : say`${mass(cup.grams, studio)} of `;
+    return say`${cup.id}: ${amount}${cup.material.name}, mixed at ${clock(cup.startedAt)}${stateOf(over, now)}.`;
   });
+}
+
+function stateOf(over: number | null, now: number): Text {
+  if (over === null) return say`; ${strong(say`no clock can tell`)} how long it is good: look at it`;
+  if (over <= now) return say`, over since ${strong(clock(over))}: do not brush it on`;
+  return say`, good until ${strong(clock(over))} (${away(over)})`;
 }
 
 export function temperatureLine({ state, studio, now }: BenchView): Text {
@@ -118,15 +124,19 @@ export function briefData(view: BenchView, only?: readonly string[]) {
         notes: job.notes.map((remark) => remark.text),
       };
     }),
-    cups: openCups(state).map((cup) => ({
-      cup: cup.id,
-      material: cup.material.id,
-      grams: cup.grams,
-      job: cup.job,
-      startedAt: iso(cup.startedAt),
-      goodUntil: iso(potOverAt(state, cup)),
-      over: potOverAt(state, cup) <= now,
-    })),
+    cups: openCups(state).map((cup) => {
+      const over = goodUntil(state, cup, now);
+      return {
+        cup: cup.id,
+        material: cup.material.id,
+        grams: cup.grams,
+        job: cup.job,
+        startedAt: iso(cup.startedAt),
+        /** Null where no clock can tell. */
+        goodUntil: over === null ? null : iso(over),
+        over: over !== null && over <= now,
+      };
+    }),
     temperature:
       celsiusOn(state, now) === null
         ? null

@@ -1,17 +1,26 @@
 import { type Card, card } from '../chat/card.ts';
 import type { Batch, CastAmount } from '../trade/casting/amount.ts';
 import { linearPercent, type Shrinkage, type Sizes, sizesOf, volumePercent } from '../trade/casting/shrinkage.ts';
-import { minutesText, percentText, scaleText } from '../trade/measures/format.ts';
-import { boxText, lengthText, type UnitSystem, volumeText } from '../trade/measures/format-sizes.ts';
+import type { Hazard } from '../trade/material.ts';
+import { minutesText, percentText } from '../trade/measures/format.ts';
+import { boxText, densityText, lengthText, type UnitSystem, volumeText } from '../trade/measures/format-sizes.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/measures/units.ts';
 import type { Mix } from '../trade/mixing/mix.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
+import type { Way } from '../words/refusal.ts';
 import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
+import { hazardLines } from './hazards.ts';
 import { isoIn } from './iso.ts';
-import { type MixView, mixCard } from './mix-card.ts';
+import { type PotLifeView, potLifeLine } from './pot-life.ts';
+import { partLines, raisedLine, ratioLine, readingText, type WeighOutView } from './weigh-out.ts';
 import { mass } from './words.ts';
 
-export interface CastView extends Omit<MixView, 'forStep'> {
+export interface CastView extends WeighOutView, PotLifeView {
+  /** What one cup would be if less could be weighed true, in grams; else null. */
+  readonly neededGrams: number | null;
+  /** The hazards whose caution is shown in full. */
+  readonly inFull: readonly Hazard[];
+  readonly buttons: readonly Way[];
   readonly now: number;
   readonly pieces: number;
   /** In how many pours one casting is built up. */
@@ -48,9 +57,6 @@ export interface CastView extends Omit<MixView, 'forStep'> {
 /** How much for the castings: the number, the weigh-out, by when, then how large they come out and why. */
 export function castCard(view: CastView): Card {
   const { material, mix, pieces, studio, batches, layers } = view;
-  // The weigh-out and what bears on it stand on a card of their own; what is of casting goes in between.
-  const { lines } = mixCard({ ...view, forStep: null, note: null });
-  const count = mix.parts.length + mix.additives.length;
   const cupsInAll = batches.reduce((sum, batch) => sum + batch.count, 0) * layers;
   const mixedGrams = batches.reduce((sum, { count: cups, cup }) => sum + cups * cup.grams, 0) * layers;
   const each = pieces === 1 ? say`one casting` : say`${pieces} castings, ${mass(view.amount.gramsEach, studio)} each`;
@@ -59,15 +65,17 @@ export function castCard(view: CastView): Card {
     title,
     [
       ...(cupsInAll === 1 ? [] : [cupsLine(view)]),
-      ...lines.slice(0, count),
+      ...partLines(view),
       ...(view.lastMix === null ? [] : [lastLine(view.lastMix, view)]),
-      ...(view.note === null ? [] : [view.note]),
-      byWhen(view),
+      ...(view.neededGrams === null ? [] : [raisedLine([mass(view.neededGrams, studio)])]),
+      ...byWhen(view),
       ...sizeLines(view),
       ...view.doubts.map((doubt) => say`⚠ ${doubt}`),
       ...(view.thick ? [thickLine(view)] : []),
       reason(view),
-      ...lines.slice(count),
+      ...(view.potLifeMinutes === null ? [] : [potLife(view)]),
+      ratioLine(view),
+      ...hazardLines(material, view.inFull),
     ],
     { data: { cast: dataOf(view, mixedGrams) }, buttons: view.buttons, tone: 'go' },
   );
@@ -92,29 +100,34 @@ function cupsLine({ batches, layers, pieces, studio }: CastView): Text {
 /** The smaller cup at the end: its parts in one line. */
 const lastLine = (mix: Mix, { studio, stepGrams }: CastView): Text =>
   say`The last cup: ${joined(
-    mix.parts.map((part) => say`${part.part} → scale shows ${strong(plain(scaleText(part.scaleReading, stepGrams)))}`),
+    mix.parts.map((part) => say`${part.part} → ${readingText(part.scaleReading, { mix, stepGrams })}`),
     ', ',
   )} (${mass(mix.totalGrams, studio)}).`;
 
 /** A pot life that is shorter than this is no matter of a clock that shows minutes. */
 const BY_CLOCK_MINUTES = 10;
 
-/** "Mixed now: pour by 10:03, demould from 10:45." */
-function byWhen({ material, now, potLifeMinutes, demouldAt, layers, batches }: CastView): Text {
+const potLife = (view: CastView): Text => potLifeLine(view, view.mix.cupGrams, 'Use within');
+
+/** "Mixed now: pour by 10:03, demould from 10:45."; where no pot life can be told, that. */
+function byWhen(view: CastView): Text[] {
+  const { material, now, potLifeMinutes, demouldAt, layers, batches } = view;
+  const sheet = material.demouldMinutes === null ? null : plain(minutesText(material.demouldMinutes));
+  const touch =
+    sheet === null
+      ? say`its sheet gives no demould time: try it by touch.`
+      : say`demould by touch, not by the clock (${sheet}, says the sheet).`;
+  if (potLifeMinutes === null) return [potLife(view), say`Mixed now: ${touch}`];
   const alone = layers === 1 && batches.length === 1 && batches[0].count === 1;
   const over = plain(minutesText(potLifeMinutes));
   const pour =
     potLifeMinutes < BY_CLOCK_MINUTES
       ? say`Mixed now: pour within ${strong(over)}`
       : say`Mixed now: pour by ${strong(clock(now + potLifeMinutes * MINUTE))}`;
-  const sheet = material.demouldMinutes === null ? null : plain(minutesText(material.demouldMinutes));
-  if (demouldAt === null)
-    return sheet === null
-      ? say`${pour}; its sheet gives no demould time: try it by touch.`
-      : say`${pour}; demould by touch, not by the clock (${sheet}, says the sheet).`;
-  if (alone) return say`${pour}, demould from ${strong(clock(demouldAt))}.`;
+  if (demouldAt === null) return [say`${pour}; ${touch}`];
+  if (alone) return [say`${pour}, demould from ${strong(clock(demouldAt))}.`];
   const wait = plain(minutesText((demouldAt - now) / MINUTE));
-  return say`${pour}. Demould ${strong(wait)} after the last ${plain(layers > 1 ? 'layer' : 'pour')}.`;
+  return [say`${pour}. Demould ${strong(wait)} after the last ${plain(layers > 1 ? 'layer' : 'pour')}.`];
 }
 
 /** What comes out: its weight, its size, and what that counts. */
@@ -159,14 +172,14 @@ function thickLine({ material, studio, layers }: CastView): Text {
 function reason(view: CastView): Text {
   const { amount, castMillilitres, wall, spoken, wastePercent, studio } = view;
   const { units } = studio;
-  const density = Number(amount.gramsPerMillilitre.toFixed(3));
+  const density = plain(densityText(amount.gramsPerMillilitre, units));
   const more = [
     ...(amount.overpourPercent > 0 ? [`+ ${percentText(amount.overpourPercent)} overpour`] : []),
     ...(wastePercent > 0 ? [`+ ${percentText(wastePercent)} left in the cup`] : []),
   ];
   const volume = plain(volumeText(castMillilitres, units));
   const grams = mass(amount.gramsEach, studio);
-  const sum = say`${volume} × ${density} g/mL ${plain(more.join(' '))}${plain(more.length > 0 ? ' ' : '')}= ${grams}`;
+  const sum = say`${volume} × ${density} ${plain(more.join(' '))}${plain(more.length > 0 ? ' ' : '')}= ${grams}`;
   const thick =
     wall === null ? '' : `wall ${lengthText(wall.millimetres, units)}${view.boxMillimetres === null ? '' : ', open at its foot'}`;
   const from = joined([...(spoken === null ? [] : [spoken]), ...(thick === '' ? [] : [say`${plain(thick)}`])], ', ');

@@ -2,13 +2,14 @@ import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type CupsPlan, LAYING_SHARE } from '../trade/cups/plan.ts';
 import type { Hazard, Material } from '../trade/material.ts';
-import { massText, millilitres, minutesText, scaleText } from '../trade/measures/format.ts';
-import { GRAMS_PER_OUNCE } from '../trade/measures/units.ts';
+import { minutesText } from '../trade/measures/format.ts';
+import { massRateText } from '../trade/measures/format-sizes.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, plain, say, strong, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
 import { isoIn } from './iso.ts';
-import { potLifeBasis } from './pot-life.ts';
+import { potLifeLine } from './pot-life.ts';
+import { partLines, raisedLine } from './weigh-out.ts';
 import { mass } from './words.ts';
 
 /** How fast it is laid: as somebody said, or as this studio's last cups tell (`cups` of them). */
@@ -43,17 +44,9 @@ const CLOCKS = { most: 6, first: 4 };
 export function cupsCard(view: CupsView): Card {
   const { material, plan, rate, studio, clocks } = view;
   const { mix, count } = plan;
-  const { stepGrams } = studio.scale;
+  const weighOut = { material, mix, studio, stepGrams: studio.scale.stepGrams };
   const each = mass(mix.totalGrams, studio);
   const every = plain(minutesText(plan.minutesEach));
-  const parts = mix.parts.map((part, index) => {
-    const volume =
-      part.millilitres === null
-        ? say``
-        : say` (${plain(millilitres(part.millilitres, Math.min(studio.measureStepMillilitres, 1)))})`;
-    const amount = plain(massText(part.grams, studio.units, stepGrams));
-    return say`${index + 1}. ${part.part}: ${strong(amount)}${volume} → scale shows ${strong(plain(scaleText(part.scaleReading, stepGrams)))}`;
-  });
   const cups = clocks.map(
     ({ cup, mixAt, useBy }) => say`Cup ${cup}: mix at ${strong(clock(mixAt))}, use by ${strong(clock(useBy))}.`,
   );
@@ -63,16 +56,12 @@ export function cupsCard(view: CupsView): Card {
     count === 1 ? say`1 cup of ${each}, laid in ${every}` : say`${count} cups of ${each}, one every ${every}`,
     [
       say`${plain(count === 1 ? 'A cup' : 'Each cup')} of ${material.name}${view.forStep === null ? say`` : say`, for ${view.forStep}`}:`,
-      ...parts,
+      ...partLines(weighOut),
       ...few,
-      ...(plan.raised
-        ? [
-            say`${mass(view.neededGramsEach, studio)} are needed${plain(count === 1 ? '' : ' in each')}; less than this cannot be weighed true.`,
-          ]
-        : []),
+      ...(plan.raised ? [raisedLine(say`${mass(view.neededGramsEach, studio)}${plain(count === 1 ? '' : ' in each')}`)] : []),
       totalLine(view),
       ...(count === 1 ? [] : [limitLine(view)]),
-      potLifeLine(view),
+      potLifeLine({ ...view, potLifeMinutes: plan.potLifeMinutes }, mix.totalGrams, 'Pot life'),
       ...hazardLines(material, view.inFull),
     ],
     {
@@ -100,14 +89,8 @@ export function cupsCard(view: CupsView): Card {
   );
 }
 
-/** "25 g/min", or "0.88 oz/min (25 g/min)" for customary readers. */
-function rateText(gramsPerMinute: number, units: Studio['units']): string {
-  const metric = `${Number(gramsPerMinute.toPrecision(3))} g/min`;
-  return units === 'metric' ? metric : `${Number((gramsPerMinute / GRAMS_PER_OUNCE).toPrecision(2))} oz/min (${metric})`;
-}
-
 function totalLine({ plan, rate, studio }: CupsView): Text {
-  const at = plain(rateText(rate.gramsPerMinute, studio.units));
+  const at = plain(massRateText(rate.gramsPerMinute, studio.units));
   const from = rate.from === 'learned' ? say` (your last ${rate.cups} cups)` : say``;
   const minutes = plain(minutesText(plan.minutesEach * plan.count));
   if (plan.count === 1) return say`Laid at ${at}${from}.`;
@@ -122,9 +105,4 @@ function limitLine({ plan: { limit }, rate, studio }: CupsView): Text {
   if (limit.by === 'scale') return say`${most}: the scale carries no more.`;
   const minutes = plain(minutesText(limit.grams / rate.gramsPerMinute));
   return say`${most}: laid in ${minutes}, ${LAYING_SHARE * 100} % of the pot life; the rest goes on stirring.`;
-}
-
-function potLifeLine({ material, plan, celsius, studio }: CupsView): Text {
-  const { at, rests } = potLifeBasis(material, plan.mix.totalGrams, celsius, studio.units);
-  return say`Pot life ${plain(minutesText(plan.potLifeMinutes))} at ${at}${rests === null ? say`` : say` (${rests})`}.`;
 }

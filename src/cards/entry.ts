@@ -15,6 +15,7 @@ const NAMES: Partial<Record<NumberedEvent['type'], string>> = {
   HandoverOffered: 'the handover',
   HandoverTaken: 'the taking over',
   TemperatureRead: 'the temperature',
+  TemperatureExpected: 'the expected temperatures',
 };
 
 /** What somebody logged, by the names that people use: "Lion head, the step First coat". */

@@ -2,43 +2,36 @@ import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import type { Fibre } from '../trade/laminate/fibres.ts';
 import type { Laminate } from '../trade/laminate/laminate.ts';
-import type { Hazard, Material } from '../trade/material.ts';
-import { massText, millilitres, minutesText, percentText, scaleText } from '../trade/measures/format.ts';
+import type { Hazard } from '../trade/material.ts';
+import { percentText } from '../trade/measures/format.ts';
 import { arealWeightText, areaText, lengthText } from '../trade/measures/format-sizes.ts';
-import { AREAL_WEIGHT, factorOf } from '../trade/measures/units.ts';
 import { catalystRange } from '../trade/mixing/catalyst.ts';
-import type { Mix } from '../trade/mixing/mix.ts';
 import { neat } from '../trade/mixing/ratio.ts';
 import type { Way } from '../words/refusal.ts';
 import { joined, plain, say, strong, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
-import { potLifeBasis } from './pot-life.ts';
+import { type PotLifeView, potLifeLine } from './pot-life.ts';
+import { aboutMass, partLines, raisedLine, shownMass, type WeighOutView } from './weigh-out.ts';
 
-export interface LaminateView {
-  readonly material: Material;
-  readonly studio: Studio;
+/** `mix` is one of the equal cups. */
+export interface LaminateView extends WeighOutView, PotLifeView {
   readonly fibre: Fibre;
   readonly areaSquareMetres: number;
   readonly laminate: Laminate;
   readonly wastePercent: number;
   readonly offcutPercent: number;
-  /** One of the equal cups. */
-  readonly mix: Mix;
   readonly cups: number;
   /** Where the area takes less than can be weighed true: how much, in grams; else null. */
   readonly neededGrams: number | null;
-  readonly potLifeMinutes: number;
-  readonly celsius: number | null;
   readonly inFull: readonly Hazard[];
-  readonly warning: Text | null;
   readonly buttons: readonly Way[];
 }
 
 /** The resin to weigh out, the mats to cut, how thick it gets, and why. */
 export function laminateCard(view: LaminateView): Card {
   const { material, studio, laminate, mix, cups } = view;
-  const { units, scale } = studio;
-  const shown = (grams: number) => plain(massText(grams, units, scale.stepGrams));
+  const { units } = studio;
+  const shown = (grams: number) => shownMass(grams, view);
   const each = cups === 1 ? say`` : strong(say`${cups} cups`);
   const thick = plain(lengthText(tenths(laminate.thicknessMillimetres), units));
   const layers = laminate.layerCount === 1 ? '1 layer' : `${laminate.layerCount} layers`;
@@ -46,21 +39,14 @@ export function laminateCard(view: LaminateView): Card {
     say`${plain(layers)} on ${plain(areaText(view.areaSquareMetres, units))}: ${shown(mix.totalGrams * cups)} of ${material.name}, ${thick} thick`,
     [
       ...(cups === 1 ? [] : [say`${each} of ${shown(mix.totalGrams)}, one after the other. For each:`]),
-      ...mix.parts.map((part, index) => {
-        const volume = part.millilitres === null ? say`` : say` (${plain(millilitres(part.millilitres, 1))})`;
-        const reading = strong(plain(scaleText(part.scaleReading, scale.stepGrams)));
-        return say`${index + 1}. ${part.part}: ${strong(shown(part.grams))}${volume} → scale shows ${reading}`;
-      }),
-      ...(view.neededGrams === null
-        ? []
-        : [say`${about(view.neededGrams, studio)} are needed; less than this cannot be weighed true.`]),
+      ...partLines(view),
+      ...(view.neededGrams === null ? [] : [raisedLine([aboutMass(view.neededGrams, studio)])]),
       ...cutting(view),
       ...atOnce(view),
-      potLife(view),
+      potLifeLine(view, mix.totalGrams, cups === 1 ? 'Use within' : 'Use each cup within'),
       ...(material.catalyst === null
         ? []
         : [say`${material.catalyst.part}: ${plain(catalystRange(material.catalyst))} may be used; less in a warm room.`]),
-      ...(view.warning === null ? [] : [view.warning]),
       reason(view),
       ...hazardLines(material, view.inFull),
     ],
@@ -72,17 +58,9 @@ export function laminateCard(view: LaminateView): Card {
 const tenths = (millimetres: number) =>
   millimetres < 1 ? Number(millimetres.toPrecision(2)) : Math.round(millimetres * 10) / 10;
 
-/** A weight that nobody measures out: three digits of it. */
-const about = (grams: number, { units }: Studio) => plain(massText(Number(grams.toPrecision(3)), units, grams < 10 ? 0.1 : 1));
-
-const GRAMS_PER_OUNCE_A_YARD = factorOf(AREAL_WEIGHT, 'oz/sq yd') ?? Number.NaN;
-
 /** As the trade sells it: cloth by the ounce per square yard. */
-function weightText({ gramsPerSquareMetre, make }: Laminate['layers'][number], units: Studio['units']): string {
-  const metric = Math.round(gramsPerSquareMetre);
-  if (units === 'metric' || make === 'mat') return arealWeightText(metric, units);
-  return `${Number((gramsPerSquareMetre / GRAMS_PER_OUNCE_A_YARD).toPrecision(3))} oz/sq yd (${metric} g/m²)`;
-}
+const weightText = ({ gramsPerSquareMetre, make }: Laminate['layers'][number], units: Studio['units']): string =>
+  arealWeightText(gramsPerSquareMetre, units, make === 'mat' ? 'mat' : 'cloth');
 
 const withOffcuts = ({ areaSquareMetres, offcutPercent }: LaminateView, count: number) =>
   count * areaSquareMetres * (1 + offcutPercent / 100);
@@ -93,7 +71,7 @@ function cutting(view: LaminateView): Text[] {
   return laminate.layers.map((layer) => {
     const { gramsPerSquareMetre, count, thicknessMillimetres } = layer;
     const area = plain(areaText(withOffcuts(view, count), units));
-    const grams = about(withOffcuts(view, count) * gramsPerSquareMetre, studio);
+    const grams = aboutMass(withOffcuts(view, count) * gramsPerSquareMetre, studio);
     const thick = plain(lengthText(Number(thicknessMillimetres.toPrecision(2)), units));
     const size = plain(weightText(layer, units));
     const deep = count === 1 ? say`${thick}` : say`${thick} each`;
@@ -111,19 +89,13 @@ function atOnce({ material, laminate, studio }: LaminateView): Text[] {
   ];
 }
 
-function potLife({ material, mix, celsius, studio, potLifeMinutes, cups }: LaminateView): Text {
-  const { at, rests } = potLifeBasis(material, mix.totalGrams, celsius, studio.units);
-  const which = cups === 1 ? say`Use` : say`Use each cup`;
-  return say`${which} within ${strong(plain(minutesText(potLifeMinutes)))} at ${at}${rests === null ? say`` : say` (${rests})`}.`;
-}
-
 /** "1.62 kg of glass at 30 % of the weight takes 3.78 kg of resin; 10 % waste, 10 % off-cuts." */
 function reason({ laminate, fibre, studio, wastePercent, offcutPercent }: LaminateView): Text {
   const shares = joined(
     [...new Set(laminate.layers.map(({ fibrePercent }) => fibrePercent))].map((share) => say`${plain(percentText(share))}`),
     ' and ',
   );
-  const [fibreGrams, resinGrams] = [about(laminate.fibreGrams, studio), about(laminate.resinGrams, studio)];
+  const [fibreGrams, resinGrams] = [aboutMass(laminate.fibreGrams, studio), aboutMass(laminate.resinGrams, studio)];
   return say`${fibreGrams} of ${plain(fibre)} at ${shares} of the weight takes ${resinGrams} of resin; ${plain(percentText(wastePercent))} more for waste, ${plain(percentText(offcutPercent))} for off-cuts. Laid by hand, without pores.`;
 }
 

@@ -3,14 +3,16 @@ import { type Card, card } from '../chat/card.ts';
 import { printedAs, stoichiometryOf } from '../trade/chemistry/equivalents.ts';
 import { adiabaticExotherm } from '../trade/chemistry/exotherm.ts';
 import type { Material, Part } from '../trade/material.ts';
-import { minutesText, percentText, temperatureText } from '../trade/measures/format.ts';
+import { aboutText, minutesText, percentText, temperatureText } from '../trade/measures/format.ts';
+import { lengthText } from '../trade/measures/format-sizes.ts';
 import { catalystRange, printedCatalystPercent } from '../trade/mixing/catalyst.ts';
 import { smallestBatchGrams } from '../trade/mixing/mix.ts';
 import { ratioError } from '../trade/mixing/ratio.ts';
 import { joined, plain, say, strong, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
 import { indexText } from './off-ratio.ts';
-import { mass, millimetresText } from './words.ts';
+import { rangeText } from './usable.ts';
+import { mass } from './words.ts';
 
 export const ratioText = (material: Material): string =>
   `${material.parts.map((part) => part.weightShare).join(':')} by weight (${material.parts.map((part) => part.name).join(':')})`;
@@ -33,7 +35,9 @@ function equivalentText({ name, equivalent }: Part): Text[] {
       : equivalent.group === 'isocyanate'
         ? ` (${percentText(printed)} NCO)`
         : ` (${Math.round(printed)} mg KOH/g)`;
-  return [say`${name}: ${equivalent.grams} g for each mole of ${plain(GROUPS[equivalent.group])}${plain(as)}`];
+  return [
+    say`${name}: ${Number(equivalent.grams.toPrecision(4))} g for each mole of ${plain(GROUPS[equivalent.group])}${plain(as)}`,
+  ];
 }
 
 /** What the equivalents say of the ratio: nothing where there are none. */
@@ -64,6 +68,9 @@ export function materialCard(material: Material, studio: Studio): Card {
     ? `; ${material.parts.map((part) => Number((part.volumeShare ?? 0).toPrecision(4))).join(':')} by volume`
     : '';
   const { recoat, usable, coat, reference } = material;
+  const { units, scale } = studio;
+  // As the sheet prints it, not as the scale could show it.
+  const sheetMass = (grams: number) => plain(aboutText(grams, units, scale.stepGrams));
   const lines: Text[] = [
     say`${plain(ratioText(material))}${plain(volumes)}, ${material.tolerancePercent} % off is forgiven.`,
     ...(material.catalyst === null
@@ -72,7 +79,7 @@ export function materialCard(material: Material, studio: Studio): Card {
           say`${material.catalyst.part} may be ${plain(catalystRange(material.catalyst))}, ${plain(percentText(printedCatalystPercent(material) ?? 0))} as printed: more in the cold, less in the warm, never beyond (/mix catalyst:${plain(percentText(material.catalyst.mostPercent))}).`,
         ]),
     ...chemistryLines(material),
-    say`Pot life ${strong(plain(minutesText(material.potLifeMinutes)))} at ${reference.celsius} °C${reference.massGrams === null ? say`` : say`, ${reference.massGrams} g in the cup`}.`,
+    say`Pot life ${strong(plain(minutesText(material.potLifeMinutes)))} at ${plain(temperatureText(reference.celsius, units))}${reference.massGrams === null ? say`` : say`, ${sheetMass(reference.massGrams)} in the cup`}.`,
     ...(recoat
       ? [say`Next coat from ${plain(minutesText(recoat.fromMinutes))}${until(recoat.untilMinutes)} after the last.`]
       : []),
@@ -81,11 +88,11 @@ export function materialCard(material: Material, studio: Studio): Card {
       : [say`Cured enough to go on after ${plain(minutesText(material.demouldMinutes))}.`]),
     ...(coat
       ? [
-          say`One coat is ${plain(millimetresText(coat.thicknessMillimetres))}${coat.mostMillimetres === null ? say`` : say`, ${plain(millimetresText(coat.mostMillimetres))} at most`}.`,
+          say`One coat is ${plain(lengthText(coat.thicknessMillimetres, units))}${coat.mostMillimetres === null ? say`` : say`, ${plain(lengthText(coat.mostMillimetres, units))} at most`}.`,
         ]
       : []),
-    ...(usable ? [say`To be used at ${usable.fromCelsius} to ${usable.untilCelsius} °C.`] : []),
-    say`Smallest batch on this studio’s scale ${mass(smallestBatchGrams(material, studio.scale.stepGrams), studio)}${material.mostGrams === null ? say`` : say`, largest ${mass(material.mostGrams, studio)}`}.`,
+    ...(usable ? [say`To be used at ${plain(rangeText(usable, units))}.`] : []),
+    say`Smallest batch on this studio’s scale ${mass(smallestBatchGrams(material, studio.scale.stepGrams), studio)}${material.mostGrams === null ? say`` : say`, largest ${sheetMass(material.mostGrams)}`}.`,
     ...(material.inhibitedBy.length > 0
       ? [
           say`It cures badly where there is ${joined(

@@ -1,6 +1,5 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, type CupState, openCups } from '../bench/fold.ts';
-import { potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextStep } from '../job/state.ts';
 import { needsTouch, nextWindow, timesOf, type Window } from '../job/window.ts';
@@ -9,7 +8,7 @@ import { MINUTE } from '../trade/time/calendar.ts';
 import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { byUrgency } from './brief-card.ts';
 import { isoIn } from './iso.ts';
-import { outsideLine } from './usable.ts';
+import { goodUntil, outsideLine } from './usable.ts';
 
 /** The bench before and after somebody said something of its temperature. */
 interface Change {
@@ -27,8 +26,8 @@ interface MovedJob {
 
 interface MovedCup {
   readonly cup: CupState;
-  readonly before: number;
-  readonly after: number;
+  readonly before: number | null;
+  readonly after: number | null;
 }
 
 /** Less than a minute is nothing that anybody could act upon. */
@@ -45,9 +44,9 @@ function movedJobs({ before, after, studio, now }: Change): MovedJob[] {
   });
 }
 
-const movedCups = ({ before, after }: Change): MovedCup[] =>
+const movedCups = ({ before, after, now }: Change): MovedCup[] =>
   openCups(after)
-    .map((cup) => ({ cup, before: potOverAt(before, cup), after: potOverAt(after, cup) }))
+    .map((cup) => ({ cup, before: goodUntil(before, cup, now), after: goodUntil(after, cup, now) }))
     .filter((each) => apart(each.before, each.after));
 
 /** "opens at 09:50, 35 min later": the new time first, then by how much it moved. */
@@ -75,7 +74,7 @@ const linesOf = (change: Change): Text[] => [
 const cupLines = (change: Change): Text[] =>
   movedCups(change).map(
     ({ cup, before, after }) =>
-      say`${strong(say`${cup.id}`)} (${cup.material.name}): ${joined(shift('good until', before, after), '; ')}.`,
+      say`${strong(say`${cup.id}`)} (${cup.material.name}): ${after === null ? say`no clock can tell any more how long it is good; watch it` : joined(shift('good until', before, after), '; ')}.`,
   );
 
 /** The same, for whoever has just said something of the temperature. */

@@ -19,7 +19,7 @@ export function paceText({ factor, checks }: Pace): Text {
 /** Where the wait at hand is reckoned otherwise than its sheet says, it says so, and why. */
 export function paceLine(job: JobState, { paces }: Studio): Text[] {
   const before = job.steps[nextIndex(job) - 1]?.plan;
-  const pace = before?.material && before.wait && before.wait.kind !== 'fixed' ? paces[before.material.id] : undefined;
+  const pace = before?.material && before.wait && before.wait.kind !== 'fixed' ? paces.get(before.material.id) : undefined;
   if (!pace || Math.abs(pace.factor - 1) * 100 < LEAST_PERCENT) return [];
   return [say`Reckoned for here: ${before?.material?.name ?? ''} cures ${paceText(pace)}.`];
 }

@@ -13,7 +13,7 @@ import { briefLines } from './brief-card.ts';
 import { isoIn } from './iso.ts';
 import { decideLine, doneWay, mixWay, tackWay } from './job-card.ts';
 import { takeFromWay, takeWay } from './take-way.ts';
-import { outsideLine, usableLine } from './usable.ts';
+import { outsideLine, untoldCelsius, untoldLine, usableLine } from './usable.ts';
 import { amountText, jobData } from './words.ts';
 
 export interface PingView {
@@ -82,6 +82,18 @@ function saidOf(ping: Ping, view: PingView): Said {
       ? say`For ${step === undefined ? say`` : say`${step}, `}${owner.name}, with ${person(owner.holder)}.`
       : say`Mixed by ${person(cup.by)}.`;
     const of = owner ? say` (${owner.name})` : say``;
+    const untold = untoldCelsius(state, cup, now);
+    if (untold !== null)
+      return {
+        title: say`Look at ${cup.id}${of}: no clock can tell how long it is good`,
+        lines: [
+          say`Mixed at ${clock(cup.startedAt)}; by the sheet’s clock it would ${plain(ping.kind === 'pot-low' ? 'soon be' : 'be')} over. Does it still flow?`,
+          untoldLine({ name: cup.material.name, usable: cup.usable }, untold, studio.units),
+          whose,
+        ],
+        tone: 'soon',
+        buttons,
+      };
     if (ping.kind === 'pot-low')
       return {
         title:

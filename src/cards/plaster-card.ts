@@ -1,26 +1,22 @@
-import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import { poresPercent, type SetPiece } from '../trade/gypsum/plaster.ts';
-import type { Hazard, Material } from '../trade/material.ts';
-import { massText, minutesText, percentText, scaleText } from '../trade/measures/format.ts';
+import type { Hazard } from '../trade/material.ts';
+import { minutesText, percentText, scaleText, temperatureText } from '../trade/measures/format.ts';
 import { volumeText } from '../trade/measures/format-sizes.ts';
 import type { Mix } from '../trade/mixing/mix.ts';
 import { neat } from '../trade/mixing/ratio.ts';
 import type { Way } from '../words/refusal.ts';
-import { plain, say, strong, type Text } from '../words/text.ts';
+import { joined, plain, say, strong, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
+import { type PotLifeView, potLifeLine } from './pot-life.ts';
+import { aboutMass, raisedLine, readingText, shownMass, type WeighOutView } from './weigh-out.ts';
 
-export interface PlasterView {
-  /** With the ratio that it is mixed in. */
-  readonly material: Material;
-  readonly studio: Studio;
-  readonly stepGrams: number;
+/** `material` with the ratio that it is mixed in, `mix` one of the equal batches. */
+export interface PlasterView extends WeighOutView, PotLifeView {
   readonly parts: { readonly powder: string; readonly water: string };
   readonly waterPerHundred: number;
   /** What the material itself says; null where it is mixed as it says. */
   readonly ownWaterPerHundred: number | null;
-  /** One of the equal batches. */
-  readonly mix: Mix;
   readonly batches: number;
   /** The scale cannot carry both together: each is weighed by itself. */
   readonly apart: boolean;
@@ -32,9 +28,7 @@ export interface PlasterView {
   readonly piece: SetPiece & { readonly millilitres: number | null };
   /** Of all batches; null where a density is not known. */
   readonly slurryMillilitres: number | null;
-  readonly potLifeMinutes: number;
   readonly inFull: readonly Hazard[];
-  readonly warning: Text | null;
   readonly buttons: readonly Way[];
 }
 
@@ -42,7 +36,7 @@ export interface PlasterView {
 export function plasterCard(view: PlasterView): Card {
   const { material, studio, stepGrams, mix, batches, parts, piece } = view;
   const { units } = studio;
-  const shown = (grams: number) => plain(massText(grams, units, stepGrams));
+  const shown = (grams: number) => shownMass(grams, view);
   const powderGrams = gramsOf(mix, parts.powder);
   const waterGrams = gramsOf(mix, parts.water);
   // A millilitre of water is a gram near enough, and a jug is quicker than a scale.
@@ -50,9 +44,7 @@ export function plasterCard(view: PlasterView): Card {
   const short = plain(scaleText(waterGrams, stepGrams));
   const into = units === 'metric' ? say`${short} (${jug})` : say`${short}`;
   const reading = (name: string) =>
-    view.apart
-      ? say``
-      : say` → scale shows ${strong(plain(scaleText(mix.parts.find(({ part }) => part === name)?.scaleReading ?? 0, stepGrams)))}`;
+    view.apart ? say`` : say` → ${readingText(mix.parts.find(({ part }) => part === name)?.scaleReading ?? 0, view)}`;
   const pores = piece.millilitres === null ? null : poresPercent(piece.dryGrams, piece.millilitres);
   return card(
     say`${material.name}: ${batches === 1 ? say`` : say`${batches} batches, each `}${shown(powderGrams)} powder into ${into} water`,
@@ -60,16 +52,13 @@ export function plasterCard(view: PlasterView): Card {
       say`1. ${parts.water}: ${strong(shown(waterGrams))}, or ${jug}, into the bucket${reading(parts.water)}`,
       say`2. ${parts.powder}: ${strong(shown(powderGrams))}${view.apart ? say`, weighed by itself` : say``}, sifted into the water, never the other way round${reading(parts.powder)}`,
       say`3. Let it soak until no dry spot is left, then stir slowly; beat no air in.`,
-      ...(view.neededGrams === null
-        ? []
-        : [say`${about(view.neededGrams, view)} are needed; less than this cannot be weighed true.`]),
-      say`Pour within ${strong(plain(minutesText(view.potLifeMinutes)))}${material.demouldMinutes === null ? say`` : say`; out of the mould after ${plain(minutesText(material.demouldMinutes))}`}.${batches > 1 ? say` Mix each batch while the last one is still wet.` : say``}`,
+      ...(view.neededGrams === null ? [] : [raisedLine([about(view.neededGrams, view)])]),
+      ...byWhen(view),
       say`Set, it weighs ${about(piece.wetGrams, view)}. ${strong(say`Dry at ${about(piece.dryGrams, view)}`)}, once its weight stays the same: ${about(piece.evaporatesGrams, view)} of water must go.`,
       ...slurry(view, pores),
       ...(material.expansionPercent === null
         ? []
         : [say`It grows by ${plain(percentText(material.expansionPercent))} as it sets.`]),
-      ...(view.warning === null ? [] : [view.warning]),
       reason(view),
       ...cautions(view),
     ],
@@ -79,9 +68,19 @@ export function plasterCard(view: PlasterView): Card {
 
 const gramsOf = (mix: Mix, name: string) => mix.parts.find(({ part }) => part === name)?.grams ?? 0;
 
-/** A weight that nobody measures out: three digits of it. */
-const about = (grams: number, { studio }: PlasterView) =>
-  plain(massText(Number(grams.toPrecision(3)), studio.units, grams < 100 ? 0.1 : 1));
+const about = (grams: number, { studio }: PlasterView) => aboutMass(grams, studio);
+
+/** By when to pour, and when it comes out; where no pot life can be told, that. */
+function byWhen(view: PlasterView): Text[] {
+  const { material, mix, potLifeMinutes, batches } = view;
+  const next = batches > 1 ? [say`Mix each batch while the last one is still wet.`] : [];
+  if (potLifeMinutes === null)
+    return [potLifeLine(view, mix.totalGrams, 'Pour within'), say`Out of the mould by touch, not by the clock.`, ...next];
+  const out =
+    material.demouldMinutes === null ? say`` : say`; out of the mould after ${plain(minutesText(material.demouldMinutes))}`;
+  const pour = say`Pour within ${strong(plain(minutesText(potLifeMinutes)))}${out}.`;
+  return [joined([pour, ...next], ' ')];
+}
 
 function slurry(view: PlasterView, pores: number | null): Text[] {
   const { slurryMillilitres, piece, wastePercent, studio } = view;
@@ -107,10 +106,11 @@ function reason({ waterPerHundred: water, ownWaterPerHundred: own, material, pie
 }
 
 /** How hot it gets is said each time, in figures, whatever the list says: NSEAD and CLEAPSS (PS072) print both. */
-function cautions({ material, inFull }: PlasterView): Text[] {
+function cautions({ material, inFull, studio }: PlasterView): Text[] {
+  const hot = (celsius: number) => plain(temperatureText(celsius, studio.units));
   const others = <T extends string>(hazards: readonly T[]) => hazards.filter((hazard) => hazard !== 'hot-plaster');
   return [
-    say`⚠ It can reach 60 °C as it sets, and skin is harmed from 45 °C: never round a hand, a limb or a face.`,
+    say`⚠ It can reach ${hot(60)} as it sets, and skin is harmed from ${hot(45)}: never round a hand, a limb or a face.`,
     ...hazardLines({ ...material, hazards: others(material.hazards) }, others(inFull)),
   ];
 }
@@ -138,7 +138,7 @@ function plasterData(view: PlasterView, pores: number | null) {
     poresPercent: neatOrNull(pores),
     wastePercent: view.wastePercent,
     potLifeMinutes: view.potLifeMinutes,
-    demouldMinutes: view.material.demouldMinutes,
+    demouldMinutes: view.potLifeMinutes === null ? null : view.material.demouldMinutes,
     expansionPercent: view.material.expansionPercent,
   };
 }

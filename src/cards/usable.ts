@@ -1,10 +1,12 @@
-import { celsiusOn } from '../bench/conditions.ts';
-import type { BenchState } from '../bench/fold.ts';
+import { celsiusOn, temperaturesOf } from '../bench/conditions.ts';
+import type { BenchState, CupState } from '../bench/fold.ts';
+import { potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import type { Window } from '../job/window.ts';
-import { temperatureText } from '../trade/measures/format.ts';
-import { clock, plain, say, type Text } from '../words/text.ts';
+import { temperaturesText, temperatureText } from '../trade/measures/format.ts';
+import { stretches } from '../trade/time/conditions.ts';
+import { clock, plain, say, strong, type Text } from '../words/text.ts';
 
 type Units = Studio['units'];
 
@@ -14,16 +16,39 @@ interface Used {
 }
 
 /** The temperatures that a material is made for: "15 to 32 °C"; customary "59 to 90 °F (15 to 32 °C)". */
-export const rangeText = ({ fromCelsius, untilCelsius }: NonNullable<Used['usable']>, units: Units): string => {
-  const metric = `${fromCelsius} to ${untilCelsius} °C`;
-  const fahrenheit = (celsius: number) => Math.round((celsius * 9) / 5 + 32);
-  return units === 'metric' ? metric : `${fahrenheit(fromCelsius)} to ${fahrenheit(untilCelsius)} °F (${metric})`;
-};
+export const rangeText = ({ fromCelsius, untilCelsius }: NonNullable<Used['usable']>, units: Units): string =>
+  temperaturesText(fromCelsius, untilCelsius, units);
+
+/** The first temperature between two moments, read or expected, that a material is not made for; null: none that anybody said. */
+function outsideCelsius(state: BenchState, usable: Used['usable'], from: number, until: number): number | null {
+  if (usable === null) return null;
+  for (const { celsius, until: ends } of stretches(temperaturesOf(state), from)) {
+    if (celsius !== null && (celsius < usable.fromCelsius || celsius > usable.untilCelsius)) return celsius;
+    if (ends > until) break;
+  }
+  return null;
+}
 
 /** Whether the bench is now too cold or too warm for a material, as far as anybody has said. */
-export function isOutside(state: BenchState, { usable }: Pick<Used, 'usable'>, now: number): boolean {
-  const celsius = celsiusOn(state, now);
-  return celsius !== null && usable !== null && (celsius < usable.fromCelsius || celsius > usable.untilCelsius);
+export const isOutside = (state: BenchState, { usable }: Pick<Used, 'usable'>, now: number): boolean =>
+  outsideCelsius(state, usable, now, now) !== null;
+
+/**
+ * The temperature for which no clock can tell how long a cup is good: the first since it was mixed, while its pot life ran,
+ * that its material is not made for. Null where the clock holds.
+ */
+export const untoldCelsius = (state: BenchState, cup: CupState, now: number): number | null =>
+  outsideCelsius(state, cup.usable, cup.startedAt, Math.min(now, potOverAt(state, cup)));
+
+/** Until when a cup is good, in milliseconds since the epoch; null where no clock can tell. */
+export const goodUntil = (state: BenchState, cup: CupState, now: number): number | null =>
+  untoldCelsius(state, cup, now) === null ? potOverAt(state, cup) : null;
+
+/** "At 8 °C no pot life can be told: brush-on urethane is made for 15 to 32 °C. Watch the cup." */
+export function untoldLine({ name, usable }: Used, celsius: number | null, units: Units): Text {
+  const made = usable === null ? say`` : say`: ${name} is made for ${plain(rangeText(usable, units))}`;
+  const untold = celsius === null ? say`No` : say`At ${plain(temperatureText(celsius, units))} no`;
+  return say`${strong(say`${untold} pot life can be told`)}${made}. Watch the cup.`;
 }
 
 /** Warns where the bench is too cold or too warm for the material's times to mean anything. */

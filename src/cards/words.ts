@@ -15,8 +15,6 @@ export const mass = (grams: number, studio: Studio) =>
 
 export const roundTo = (value: number, step: number): number => Number((Math.round(value / step) * step).toPrecision(12));
 
-export const millimetresText = (millimetres: number): string => `${Number(millimetres.toFixed(2))} mm`;
-
 /** "open until 12:30", "opens at 10:45, closes at 13:00", "touch it: no clock can tell". */
 export function windowText(window: Window, now: number): Text {
   const { opensAt, closesAt } = timesOf(window);
@@ -25,6 +23,9 @@ export function windowText(window: Window, now: number): Text {
   const until = closesAt === null ? say`` : say`, closes at ${clock(closesAt)}`;
   return now < opensAt ? say`opens at ${clock(opensAt)}${until}` : say`open now${until}`;
 }
+
+/** "0.03 in (0.7 mm)" within brackets: "0.03 in, 0.7 mm". */
+const inBrackets = (text: string) => text.replace(/ \((.*)\)$/, ', $1');
 
 /** The cups that a step takes, as this studio's scale will show them; null for bare handiwork and where no area is given. */
 export const cupsFor = ({ grams, mostGrams, ratio }: PlannedStep, { scale }: Studio) =>
@@ -37,7 +38,7 @@ export const cupsFor = ({ grams, mostGrams, ratio }: PlannedStep, { scale }: Stu
 export function amountText(step: PlannedStep, studio: Studio, { poured, begun }: { poured: number; begun: boolean }): Text {
   if (step.material === null) return say``;
   const { name } = step.material;
-  const thick = step.layerMillimetres === null ? '' : `${lengthText(step.layerMillimetres, studio.units)} thick`;
+  const thick = step.layerMillimetres === null ? '' : `${inBrackets(lengthText(step.layerMillimetres, studio.units))} thick`;
   const layer = thick === '' ? '' : ` (${thick})`;
   const cups = cupsFor(step, studio);
   if (begun && poured >= (cups?.count ?? 1)) return say``;

@@ -1,19 +1,39 @@
-import type { JobState } from '../job/state.ts';
+import { type BenchState, openJobs } from '../bench/fold.ts';
+import { type JobState, nextStep } from '../job/state.ts';
 import { powderAndWater, setPiece } from '../trade/gypsum/plaster.ts';
-import type { Material } from '../trade/material.ts';
+import { isCastable, isGypsum, type Material } from '../trade/material.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import { again, givenOf, line, type Typed } from './examples.ts';
-import { materialFor, pick } from './resolve.ts';
+import { type Asked, jobIfAny, job as jobNamed, materialFor, pick } from './resolve.ts';
 
-const SAYS_HOW_MUCH = ['water', 'volume', 'area', 'shape', 'model', 'job'];
+const SIZES = ['water', 'volume', 'area', 'shape', 'model'];
+const SAYS_HOW_MUCH = [...SIZES, 'job'];
 
 /** A line that would work: with those options, and with what a mould holds where none of them says it. */
 const castLine = (options: Typed): string => {
   const given = givenOf(options);
   return line('cast', { ...given, ...(SAYS_HOW_MUCH.some((name) => name in given) ? {} : { water: '412 g' }) });
 };
+
+/**
+ * The job whose mould is cast: the named one; else the only open one, where its casting comes next or nothing else says how
+ * much the mould holds; else, where none is open, the only finished one, since its mould is what castings come from. Null
+ * where none is meant. Refusals: `unknown-job`, and `which-job` where nothing but a job could say how much.
+ */
+export function castJob(state: BenchState, asked: Asked & { readonly options: Typed }): JobState | null | Refusal {
+  const { job: named } = asked.options;
+  const only = jobIfAny(state, named, asked);
+  if (isRefusal(only)) return only;
+  const sizeless = SIZES.every((name) => asked.options[name] === undefined);
+  if (only) return named !== undefined || sizeless || nextStep(only)?.plan.kind === 'cast' ? only : null;
+  const [first] = openJobs(state);
+  const which = first && sizeless ? jobNamed(state, undefined, asked) : null;
+  if (isRefusal(which)) return which;
+  const finished = [...state.jobs.values()].filter(({ status }) => status === 'finished');
+  return (first === undefined && finished.length === 1 ? finished[0] : undefined) ?? null;
+}
 
 /** What is cast: the named material, else the job's, else the only one that there is. */
 export function castingMaterial(desk: Desk, job: JobState | null, options: Typed): Material | Refusal {
@@ -22,7 +42,7 @@ export function castingMaterial(desk: Desk, job: JobState | null, options: Typed
   const typedId = options['material'] ?? (desk.materials.some(({ id }) => id === ofJob) ? ofJob : undefined);
   const found = materialFor(desk, 'casting', typedId);
   if (!isRefusal(found)) return found;
-  const fit = desk.materials.filter(({ use }) => use.includes('casting'));
+  const fit = desk.materials.filter(isCastable);
   if (found.code !== 'unknown-material') return again(found, { example: lineOf(fit[0]?.id) });
   return pick('material', typedId ?? '', fit, lineOf) as Refusal;
 }
@@ -45,7 +65,7 @@ export function skinOf(desk: Desk, job: JobState | null, options: Typed): Materi
 
 /** What a gypsum casting weighs once it is dry; null for what does not dry out. */
 export function dryGramsOf(material: Material, castingGrams: number): number | null {
-  const parts = material.family === 'gypsum' ? powderAndWater(material) : null;
+  const parts = isGypsum(material) ? powderAndWater(material) : null;
   if (parts === null || isRefusal(parts)) return null;
   const powderGrams = (castingGrams * parts.powder.weightShare) / (parts.powder.weightShare + parts.water.weightShare);
   return setPiece(powderGrams, castingGrams - powderGrams).dryGrams;

@@ -37,8 +37,8 @@ const ROOM_CELSIUS = 20;
 const HOLDING = ['volume', 'water', 'shape', 'model'] as const;
 
 /**
- * What the options say that the mould holds, else what is known of the job; an area goes with a volume, for a hollow casting.
- * Refusals: `two-sizes`, `volume-missing`, and those of `bodyOf`.
+ * What the options say that the mould holds, else what is known of the job; an area goes with a volume or a shape, for a
+ * hollow casting. Refusals: `two-sizes`, `volume-missing`, and those of `bodyOf`.
  */
 export async function cavityOf(
   desk: Desk,
@@ -51,8 +51,10 @@ export async function cavityOf(
   const given = HOLDING.filter((name) => input[name] !== undefined);
   const [first] = given;
   if (first !== undefined && given.length > 1) return twoSizes(given, options);
-  const sized = await bodyOf(desk, input, { command: 'cast', options });
-  if (isRefusal(sized)) return sized;
+  // A shape is smooth: beside it an area is that of the wall, with all its texture. A model has its own.
+  const { area: wallArea, ...alone } = input;
+  const sized = await bodyOf(desk, input.shape === undefined ? input : alone, { command: 'cast', options });
+  if (isRefusal(sized)) return sized.code === 'one-size' ? modelAlone(sized, desk, options) : sized;
   const none = { millilitres: null, areaSquareMetres: null, boxMillimetres: null, warnings: [] };
   const area = input.area === undefined ? {} : { areaSquareMetres: input.area.value };
   const areaSpoken = input.area === undefined ? null : say`${plain(areaText(input.area.value, units))}`;
@@ -86,7 +88,17 @@ export async function cavityOf(
   if (sized !== null) {
     const { areaSquareMetres, volumeLitres, boxMillimetres } = sized.body;
     const millilitres = volumeLitres === null ? null : volumeLitres * 1000;
-    return { millilitres, areaSquareMetres, boxMillimetres, spoken: sized.spoken, warnings: sized.warnings };
+    const { warnings } = sized;
+    if (input.shape === undefined || wallArea === undefined)
+      return { millilitres, areaSquareMetres, boxMillimetres, spoken: sized.spoken, warnings };
+    return {
+      ...area,
+      areaSquareMetres: wallArea.value,
+      millilitres,
+      boxMillimetres,
+      spoken: say`${sized.spoken}, ${areaSpoken ?? say``}`,
+      warnings,
+    };
   }
   if (job !== null && (job.volumeLitres !== null || job.areaSquareMetres !== null)) {
     const { volumeLitres, areaSquareMetres } = job;
@@ -95,6 +107,13 @@ export async function cavityOf(
   }
   return volumeMissing(job, options);
 }
+
+/** Of an area and a model the model counts, which says both. */
+const modelAlone = (refusal: Refusal, desk: Desk, { model = '', ...options }: Typed): Refusal =>
+  again(refusal, {
+    example: line('cast', { ...options, area: undefined, model: URL.canParse(model) ? desk.files.nameOf(model) : model }),
+    ways: refusal.ways.toReversed(),
+  });
 
 /** Nobody said how much it holds. */
 const volumeMissing = (job: { readonly name: string } | null, options: Typed): Refusal =>

@@ -16,6 +16,7 @@ export interface CoverInput {
   readonly flange?: Kept<number> | undefined;
   readonly parting?: Kept<number> | undefined;
   readonly edges?: Kept<number> | undefined;
+  readonly waste?: Kept<number> | undefined;
 }
 
 /** Beyond this a percentage is a slip of the fingers. */
@@ -28,7 +29,7 @@ export function parseShare(text: string): number | Refusal {
   return new Refusal('percent-too-large', say`I expected at most ${MOST_PERCENT} %, and got “${text}”.`, { example: '15 %' });
 }
 
-/** The options of what is covered beside the surface; `others`: what their examples need beside them. */
+/** The options of what is covered beside the surface, and of what is mixed beside that; `others`: what their examples need beside them. */
 export function coverOptions(command: string, others: Typed) {
   const option = <T>(name: string, parse: (text: string) => T | Refusal, more: Typed = {}) =>
     kept(inLine(parse, (example) => line(command, { ...others, ...more, [name]: example })));
@@ -44,15 +45,17 @@ export function coverOptions(command: string, others: Typed) {
       about: 'The length of a parting line, for a flange on both its sides',
     }).optional(),
     edges: typed(option('edges', parseShare), { about: 'More for edges and undercuts: 15 %' }).optional(),
+    waste: typed(option('waste', parseShare), { about: 'What stays in cup and brush, if not the studio’s: 10 %' }).optional(),
   };
 }
 
 /** The same as they were typed. */
-export const coverTyped = ({ relief, flange, parting, edges }: CoverInput): Typed => ({
+export const coverTyped = ({ relief, flange, parting, edges, waste }: CoverInput): Typed => ({
   relief: relief?.typed,
   flange: flange?.typed,
   parting: parting?.typed,
   edges: edges?.typed,
+  waste: waste?.typed,
 });
 
 /** What of it is to be covered. `lineWith`: the line that was typed, with other options. Refusals: `flange-missing`, `no-outline`. */

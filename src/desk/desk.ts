@@ -38,6 +38,8 @@ export interface Lists {
 export interface Meshes {
   /** The triangles of a file; what kind it is tells its name's ending and, above that, what is in it. */
   read(name: string, bytes: Uint8Array): Promise<Triangles | Refusal>;
+  /** Gives whoever else waits a turn: measuring a large mesh takes seconds. Resolves when they had it. */
+  pause(): Promise<void>;
 }
 
 /** What people hand in. `name` is what the option held: an address on the platform, a path in the local chat. */

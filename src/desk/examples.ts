@@ -1,5 +1,5 @@
 import { writeLine } from '../chat/line.ts';
-import { rolesOf } from '../job/planned.ts';
+import { rolesOf } from '../job/recipe.ts';
 import type { Use } from '../trade/material.ts';
 import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
 import type { Desk } from './desk.ts';
@@ -33,6 +33,20 @@ export const inLine =
     const value = parse(typed);
     return isRefusal(value) ? again(value, { example: lineOf(value.example ?? '', typed) }) : value;
   };
+
+/**
+ * Readers of typed options of `command` whose refusals show them in a whole line, beside `others`. `usual`: what stands in it
+ * where the reader names nothing that would do here.
+ */
+export const optionsOf =
+  (command: string, others: Typed) =>
+  <T>(name: string, parse: (text: string) => T | Refusal, usual?: string) =>
+    kept(
+      inLine(parse, (example) => {
+        const value = usual !== undefined && isRefusal(parse(example)) ? usual : example;
+        return line(command, { ...others, [name]: value });
+      }),
+    );
 
 /** The same refusal with another example, or other ways on. */
 export const again = (refusal: Refusal, more: { example?: string; ways?: readonly Way[] }): Refusal =>

@@ -1,12 +1,16 @@
 import { DateTime } from 'luxon';
-import { temperaturesOf } from '../bench/conditions.ts';
+import { celsiusOn, temperaturesOf } from '../bench/conditions.ts';
 import type { BenchState } from '../bench/fold.ts';
+import type { Studio } from '../bench/studio.ts';
+import type { PotLifeView } from '../cards/pot-life.ts';
+import { isOutside } from '../cards/usable.ts';
 import { cupsFor } from '../cards/words.ts';
 import type { JobState } from '../job/state.ts';
 import { nextStep } from '../job/state.ts';
 import { potLifeOf } from '../trade/cups/pot-life.ts';
 import type { Hazard, Material } from '../trade/material.ts';
 import type { Amount } from '../trade/measures/amount.ts';
+import type { Scale } from '../trade/mixing/mix.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import { waitOver } from '../trade/time/cure.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
@@ -21,7 +25,25 @@ export const speedOf = (material: Material) =>
 export const potLifeNow = (state: BenchState, material: Material, now: number, grams: number | null = null): number =>
   (waitOver(temperaturesOf(state), speedOf(material), now, potLifeOf(material, grams).minutes) - now) / MINUTE;
 
-interface ForNext {
+/** The same as a card shows it: where the bench is too cold or too warm for the material, nobody can tell. */
+export const potLifeOn = (
+  state: BenchState,
+  material: Material,
+  now: number,
+  grams: number,
+): Pick<PotLifeView, 'potLifeMinutes' | 'celsius'> => ({
+  potLifeMinutes: isOutside(state, material, now) ? null : potLifeNow(state, material, now, grams),
+  celsius: celsiusOn(state, now),
+});
+
+/** What the studio weighs and measures with; `stepGrams`: of another scale than its own. */
+export const scaleOf = ({ scale, measureStepMillilitres }: Studio, stepGrams = scale.stepGrams): Scale => ({
+  stepGrams,
+  mostGrams: scale.mostGrams,
+  measureStepMillilitres,
+});
+
+export interface ForNext {
   readonly materialId: string;
   /** Of one cup, where the step takes several. */
   readonly amount: Amount;

@@ -26,6 +26,9 @@ export async function deskAt(
   office: Office,
   { house, channel, who, files }: { house: House; channel: string; who: string; files: Files },
 ): Promise<Desk> {
+  const bench = house.bench(channel);
+  // What was told here, in another process too, may have taught the studio something.
+  await bench.state();
   const studio = await house.studio();
   const { commands, clock, recipes, lists, meshes } = office;
   const materials = materialsOf(studio, office);
@@ -36,7 +39,7 @@ export async function deskAt(
     studio,
     materials,
     recipes,
-    bench: house.bench(channel),
+    bench,
     house,
     lists,
     files,

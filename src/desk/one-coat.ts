@@ -6,7 +6,7 @@ import type { Material } from '../trade/material.ts';
 import type { Amount } from '../trade/measures/amount.ts';
 import { percentText } from '../trade/measures/format.ts';
 import { areaText, lengthText } from '../trade/measures/format-sizes.ts';
-import { cupsOf } from '../trade/mixing/batches.ts';
+import { cupsOf, truenessOf } from '../trade/mixing/batches.ts';
 import { mixedDensity } from '../trade/mixing/parts.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { plain, say, type Text } from '../words/text.ts';
@@ -88,8 +88,7 @@ export async function oneCoat(
   const cover = coverOf(sized.body, none);
   if (isRefusal(cover)) return cover;
   const neededGrams = layerGrams(cover.areaSquareMetres, thick, density, wastePercent);
-  const ratio = { shares: material.parts.map((part) => part.weightShare), tolerancePercent: material.tolerancePercent };
-  const cups = cupsOf(neededGrams, material.mostGrams, ratio, { ...scale, stepGrams });
+  const cups = cupsOf(neededGrams, material.mostGrams, truenessOf(material), { ...scale, stepGrams });
   const edges = cover.edgePercent === 0 ? say`` : say`; ${plain(percentText(cover.edgePercent))} for edges`;
   const of = sized.from === 'area' ? say`` : say` (${sized.spoken}${edges})`;
   const several = cups.count === 1 ? say`` : say`, in ${cups.count} cups like this one`;

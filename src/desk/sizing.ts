@@ -1,6 +1,6 @@
 import { choice, file, typed } from '../chat/options.ts';
 import { type Body, bareArea } from '../trade/body/body.ts';
-import { guessUnit, measureMesh, warningText } from '../trade/body/mesh.ts';
+import { guessUnit, type MeshReport, measuring, type Triangles, warningText } from '../trade/body/mesh.ts';
 import { readShapes } from '../trade/body/shapes.ts';
 import { areaText, lengthText } from '../trade/measures/format-sizes.ts';
 import { parseArea } from '../trade/measures/quantity.ts';
@@ -15,6 +15,8 @@ const MOST_BYTES = 100 * MEBIBYTE;
 
 export const MODEL_UNITS = ['mm', 'cm', 'in', 'm'] as const;
 type ModelUnit = (typeof MODEL_UNITS)[number];
+/** Which axis points up in the file: programs that build things say z, those that animate them y. */
+const UP = ['z', 'y'] as const;
 const MILLIMETRES: Readonly<Record<ModelUnit, number>> = { mm: 1, cm: 10, in: 25.4, m: 1000 };
 const UNIT_NAMES: Readonly<Record<ModelUnit, string>> = { mm: 'Millimetres', cm: 'Centimetres', in: 'Inches', m: 'Metres' };
 
@@ -25,6 +27,7 @@ export interface SizeInput {
   /** A path, or an address on the platform. */
   readonly model?: string | undefined;
   readonly unit?: ModelUnit | undefined;
+  readonly up?: (typeof UP)[number] | undefined;
 }
 
 export interface Sized {
@@ -32,13 +35,15 @@ export interface Sized {
   readonly from: 'area' | 'shape' | 'model';
   /** What was measured, to be shown in the reason: "0.4 m²", "half sphere, radius 100 mm", "lion.stl, in inches". */
   readonly spoken: Text;
-  /** What is doubtful about a model. */
+  /** What is doubtful about a model, as far as it matters at the bench. */
   readonly warnings: readonly Text[];
   readonly mesh: {
     readonly triangles: number;
     readonly watertight: boolean;
     readonly openEdges: number;
     readonly unit: ModelUnit;
+    /** All that was found, what is harmless too. */
+    readonly warnings: readonly Text[];
   } | null;
 }
 
@@ -53,20 +58,22 @@ export function sizeOptions(command: string, others: Typed = {}) {
     }).optional(),
     model: file({ about: 'Or a model of it: an STL, OBJ or PLY file' }).optional(),
     unit: choice(MODEL_UNITS, { about: 'The unit that the model was drawn in' }).optional(),
+    up: choice(UP, { about: 'What points up in the model’s file: z unless told; y in many animation programs' }).optional(),
   };
 }
 
 /** The size options as they were typed: what a button or an example carries on. */
-export const sizeTyped = ({ area, shape, model, unit }: SizeInput): Typed => ({
+export const sizeTyped = ({ area, shape, model, unit, up }: SizeInput): Typed => ({
   area: area?.typed,
   shape: shape?.typed,
   model,
   unit,
+  up,
 });
 
 /**
  * What the options of `sizeOptions` describe; null where none of them is given. `asked`: the command, and its other options
- * as they would be typed. Refusals: `one-size`, `unit-alone`, `which-unit`, and those of the file and of the mesh.
+ * as they would be typed. Refusals: `one-size`, `unit-alone`, `up-alone`, `which-unit`, and those of the file and of the mesh.
  */
 export async function bodyOf(
   desk: Desk,
@@ -78,10 +85,14 @@ export async function bodyOf(
   const lineWith = (more: Typed) => line(asked.command, { ...options, model: shownName(desk, input.model), ...more });
   const [first] = given;
   if (first !== undefined && given.length > 1) return oneSize(given, asked.command, options, lineWith);
-  if (input.unit !== undefined && input.model === undefined)
-    return new Refusal('unit-alone', say`The unit ${plain(input.unit)} is that of a model, and no model was given.`, {
-      example: lineWith({ unit: undefined, ...(first === undefined ? { area: '0.4 m2' } : {}) }),
-    });
+  if (input.model === undefined) {
+    const alone = (name: 'unit' | 'up', what: Text) =>
+      new Refusal(`${name}-alone`, say`${what} is that of a model, and no model was given.`, {
+        example: lineWith({ unit: undefined, up: undefined, ...(first === undefined ? { area: '0.4 m2' } : {}) }),
+      });
+    if (input.unit !== undefined) return alone('unit', say`The unit ${plain(input.unit)}`);
+    if (input.up !== undefined) return alone('up', say`The axis ${plain(input.up)} that points up`);
+  }
   const known = { warnings: [], mesh: null };
   if (input.area !== undefined)
     return {
@@ -92,7 +103,7 @@ export async function bodyOf(
     };
   if (input.shape !== undefined)
     return { body: input.shape.value.body, from: 'shape', spoken: say`${plain(input.shape.value.spoken)}`, ...known };
-  return input.model === undefined ? null : ofModel(desk, input.model, input.unit, { command: asked.command, options, lineWith });
+  return input.model === undefined ? null : ofModel(desk, input.model, input, { command: asked.command, options, lineWith });
 }
 
 type LineWith = (more: Typed) => string;
@@ -104,7 +115,7 @@ const shownName = (desk: Desk, model: string | undefined): string | undefined =>
 function oneSize(given: readonly ('area' | 'shape' | 'model')[], command: string, options: Typed, lineWith: LineWith): Refusal {
   const without = (name: string): Typed => ({
     ...Object.fromEntries(given.filter((other) => other !== name).map((other) => [other, undefined])),
-    ...(name === 'model' ? {} : { unit: undefined }),
+    ...(name === 'model' ? {} : { unit: undefined, up: undefined }),
   });
   const names = joined(
     given.map((name) => say`${plain(name)}`),
@@ -127,7 +138,7 @@ interface Ways {
   readonly lineWith: LineWith;
 }
 
-async function ofModel(desk: Desk, model: string, unit: ModelUnit | undefined, ways: Ways): Promise<Sized | Refusal> {
+async function ofModel(desk: Desk, model: string, { unit, up = 'z' }: SizeInput, ways: Ways): Promise<Sized | Refusal> {
   const name = desk.files.nameOf(model);
   const instead = (refusal: Refusal) =>
     again(refusal, { example: line(ways.command, { ...ways.options, model: './lion.stl' }), ways: refusal.ways });
@@ -136,22 +147,32 @@ async function ofModel(desk: Desk, model: string, unit: ModelUnit | undefined, w
   const triangles = await desk.meshes.read(name, bytes);
   if (isRefusal(triangles)) return instead(triangles);
   const guess = unit === undefined ? guessUnit(triangles) : { unit, millimetresPerUnit: MILLIMETRES[unit], sure: true };
-  const measured = measureMesh(triangles, guess.millimetresPerUnit);
-  if (isRefusal(measured)) return instead(measured);
+  const measured = await measure(desk, triangles, guess.millimetresPerUnit, up);
   if (!guess.sure)
     return whichUnit(desk, Math.max(...(measured.body.boxMillimetres ?? [0])) / guess.millimetresPerUnit, guess.unit, ways);
   return {
     body: measured.body,
     from: 'model',
     spoken: say`${name}, in ${plain(UNIT_NAMES[guess.unit].toLowerCase())}`,
-    warnings: measured.warnings.map((warning) => warningText(warning)),
+    warnings: measured.warnings.filter(({ code }) => code !== 'degenerate').map(warningText),
     mesh: {
       triangles: measured.triangles,
       watertight: measured.watertight,
       openEdges: measured.openEdges,
       unit: guess.unit,
+      warnings: measured.warnings.map(warningText),
     },
   };
+}
+
+/** Others are answered meanwhile. */
+async function measure(desk: Desk, triangles: Triangles, millimetresPerUnit: number, up: 'y' | 'z'): Promise<MeshReport> {
+  const work = measuring(triangles, millimetresPerUnit, up);
+  for (;;) {
+    await desk.meshes.pause();
+    const step = work.next();
+    if (step.done) return step.value;
+  }
 }
 
 /** What is brushed is seldom smaller than a thumb or longer than a van. */

@@ -2,7 +2,7 @@ import { type BenchState, openCups, openJobs } from '../bench/fold.ts';
 import type { Asking, Offer, Suppliers } from '../chat/complete.ts';
 import { plainText } from '../chat/plain.ts';
 import { isOpen, type JobState } from '../job/state.ts';
-import { type Material, USES, type Use } from '../trade/material.ts';
+import { isCastable, isGypsum, isLaminatingResin, type Material, USES, type Use } from '../trade/material.ts';
 import { named } from '../words/nearest.ts';
 import { clock } from '../words/text.ts';
 import type { Desk } from './desk.ts';
@@ -23,10 +23,15 @@ export async function suppliersFor(desk: Desk, people: Iterable<string>, called:
   const all = [...state.jobs.values()];
   const closed = all.filter((job) => !isOpen(job)).reverse();
   const onDuty = [...duty.always, ...Object.values(duty.byShift).flat()];
+  const materials = (fits: (material: Material) => boolean) => (asking: Asking) =>
+    materialsFor(desk.materials.filter(fits), jobMeant(state, asking), asking).map(thing);
   const at = (when: number) => plainText([clock(when)], { zone, now: desk.now });
   return {
     command: ({ typed }) => topics(desk, typed).map(bare),
-    material: (asking) => materialsFor(desk.materials, jobMeant(state, asking), asking).map(thing),
+    material: materials(() => true),
+    gypsum: materials(isGypsum),
+    'laminating-resin': materials(isLaminatingResin),
+    castable: materials(isCastable),
     recipe: () => desk.recipes.map(thing),
     job: () => jobs.map(jobOffer),
     'active-job': () => jobs.filter(({ status }) => status === 'active').map(jobOffer),

@@ -13,6 +13,8 @@ const cureLaw = z.discriminatedUnion('law', [
   z.object({ law: z.literal('arrhenius'), joulesPerMole: z.number() }),
 ]);
 export const speed = z.object({ law: cureLaw, referenceCelsius: z.number() }).nullable();
+/** The temperatures that a material is made for. */
+export const usable = z.object({ fromCelsius: z.number(), untilCelsius: z.number() }).nullable().default(null);
 
 /**
  * A step as this job will do it: the recipe's step with the material's own times and amounts filled in. It is kept whole
@@ -34,8 +36,7 @@ export const plannedStep = z.object({
     .object({ shares: z.array(z.number()), tolerancePercent: z.number() })
     .nullable()
     .default(null),
-  /** The temperatures that its material is made for. */
-  usable: z.object({ fromCelsius: z.number(), untilCelsius: z.number() }).nullable().default(null),
+  usable,
   wait: z
     .object({
       kind: z.enum(['recoat', 'cure', 'fixed']),

@@ -54,7 +54,7 @@ export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
     step: step.plan.id,
     dueAt,
     to: [job.holder],
-    until: kind === 'recoat-missed' ? null : window.closesAt,
+    until: kind === 'recoat-missed' ? null : timesOf(window).closesAt,
   });
   const pings: DuePing[] = [];
   const opened = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' } as const;

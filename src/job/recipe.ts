@@ -1,3 +1,4 @@
+import type { LayerRule } from '../trade/cover/skin.ts';
 import type { Use } from '../trade/material.ts';
 
 /** The list of steps that a kind of job follows. */
@@ -23,13 +24,18 @@ export interface RecipeStep {
   readonly handsMinutes: number;
   /** The role whose material this step uses up; null for bare handiwork. */
   readonly role: Use | null;
-  /** How thick a layer it adds, or how many times the material's usual coat; null where it adds none. */
-  readonly layer: { readonly millimetres: number } | { readonly timesUsualCoat: number } | null;
+  /** How thick a layer it adds; null where it adds none. */
+  readonly layer: LayerRule | null;
   /** What must pass before the next step; `recoat` and `cure` take the material's own times. */
   readonly wait: RecipeWait;
   /** What to have in mind while doing it. */
   readonly advice: string | null;
 }
+
+/** The roles whose material a recipe uses up, in the order of their first use. */
+export const rolesOf = (recipe: Recipe): Use[] => [
+  ...new Set(recipe.steps.flatMap((step) => (step.role === null ? [] : [step.role]))),
+];
 
 export type RecipeWait =
   | { readonly kind: 'none' }

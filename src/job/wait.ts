@@ -23,7 +23,9 @@ export interface Outside {
 export function waitEnds(plan: PlannedStep, conditions: Conditions, begun: number): WaitEnds {
   const { wait, material } = plan;
   if (wait === null) return { opensAt: begun, closesAt: null, outside: null };
-  const pace = wait.kind === 'fixed' || material === null ? 1 : (conditions.paces[material.id] ?? 1);
+  const learned = (material && conditions.paces.get(material.id)) ?? 1;
+  // What a coat's tack has taught makes no mould come out before its sheet's time.
+  const pace = wait.kind === 'fixed' ? 1 : wait.kind === 'cure' ? Math.max(1, learned) : learned;
   const over = (minutes: number) => waitOver(conditions, wait.speed, begun, minutes * pace);
   const opensAt = over(wait.fromMinutes);
   const closesAt = wait.untilMinutes === null ? null : over(wait.untilMinutes);

@@ -49,6 +49,13 @@ export interface Material {
   readonly source: string;
 }
 
+/** What is cast in a mould. */
+export const isCastable = ({ use }: Pick<Material, 'use'>): boolean => use.includes('casting');
+export const isGypsum = ({ family }: Pick<Material, 'family'>): boolean => family === 'gypsum';
+/** What wets out mats and cloth. */
+export const isLaminatingResin = ({ family, use }: Pick<Material, 'family' | 'use'>): boolean =>
+  use.includes('shell') && (family === 'epoxy' || family === 'polyester');
+
 export interface Part {
   readonly name: string;
   /** Share in the ratio by weight, as printed (90 in 90:100). Always there: worked out from the volumes if it was left out. */

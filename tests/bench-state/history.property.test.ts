@@ -210,7 +210,7 @@ class World {
           return atBench.startCup(
             state,
             log,
-            { material: RUBBER, grams: null, potLifeMinutes: 20, speed: SPEED, job: named, nth: null, step: null },
+            { material: RUBBER, grams: null, potLifeMinutes: 20, speed: SPEED, usable: null, job: named, nth: null, step: null },
             said,
           );
         case 'hold':

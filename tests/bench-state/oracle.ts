@@ -30,7 +30,7 @@ interface Job {
 const MIN = 60_000;
 
 /** `paces`: how many times as long as its sheet each material takes, as the studio has learned by then. */
-export function reasonsOf(whole: readonly NumberedEvent[], paces: Readonly<Record<string, { factor: number }>> = {}): Reason[] {
+export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<string, { factor: number }> = new Map()): Reason[] {
   const undone = new Set(whole.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
   const log = whole.filter((event) => !undone.has(event.seq));
   const readings = log
@@ -114,7 +114,8 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: Readonly<Recor
     if (!last || !next || !wait || !job.awake || job.over || job.freed || job.touch?.result === 'past') continue;
     const warm = wait.speed !== null;
     const material = job.plan[job.done.length - 1]?.material?.id ?? '';
-    const pace = wait.kind === 'fixed' ? 1 : (paces[material]?.factor ?? 1);
+    const learned = paces.get(material)?.factor ?? 1;
+    const pace = { fixed: 1, recoat: learned, cure: Math.max(1, learned) }[wait.kind];
     const opens = after(last.at, wait.fromMinutes * pace, warm);
     let closes = wait.untilMinutes === null ? Number.POSITIVE_INFINITY : after(last.at, wait.untilMinutes * pace, warm);
     const late = job.touch?.result === 'ready' && job.touch.at > closes ? job.touch : null;

@@ -53,6 +53,8 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'coatbell-area.'));
   writeFileSync(model('box.stl'), box([300, 200, 100]));
   writeFileSync(model('open.stl'), box([300, 200, 100], true));
+  const flat = 'facet normal 0 0 0\nouter loop\nvertex 0 0 0\nvertex 150 0 0\nvertex 0 0 0\nendloop\nendfacet\n';
+  writeFileSync(model('flat.stl'), box([300, 200, 100]).replace('endsolid', `${flat}endsolid`));
   // The same in inches, to the tenth of a micrometre.
   writeFileSync(model('doubtful.stl'), box([300 / 25.4, 200 / 25.4, 100 / 25.4]));
   writeFileSync(model('words.stl'), 'This is no mesh at all.\n');
@@ -85,8 +87,8 @@ describe('an area', () => {
 
   it('leads on to the first coat, and to the job', async () => {
     const mix = await last(`/area area:0.4 m2 ${PAIR}`, '[Mix first coat]');
-    // The first of three coats is 0.72 mm: 0.4 × 0.72 × 1.125 × 1.1 is 356 g.
-    expect(mixed(mix)).toBe(356);
+    // The first of the recipe's four coats is 0.7 × 0.8 mm: 0.4 × 0.56 × 1.125 × 1.1 is 277 g.
+    expect(mixed(mix)).toBe(277);
     const asked = await last('[Start job]');
     const line = /(\/job start .*)$/m.exec(asked?.text ?? '')?.[1];
     expect(line).toContain('area:0.4 m2');
@@ -152,6 +154,20 @@ describe('a model', () => {
     expect(answer?.text).toContain('box.stl, in millimetres');
   });
 
+  it('stands as its file has it, with y up where that is told', async () => {
+    // The box lies on its 300 × 100 mm side: 0.22 m² in all, less that.
+    const answer = await last(`/area model:${model('box.stl')} up:y ${PAIR}`);
+    expect(covered(answer).boxMillimetres).toEqual([300, 100, 200]);
+    expect(covered(answer).bareAreaSquareMetres).toBeCloseTo(0.19, 6);
+    expect((await last('[Add 40 mm flange]'))?.text).toContain('0.19 m²');
+  });
+
+  it('with triangles that have no area says so to scripts only: it is harmless', async () => {
+    const answer = await last(`/area model:${model('flat.stl')} skin:brush-urethane`);
+    expect(covered(answer).warnings).toEqual(['1 triangle has no area: harmless.']);
+    expect(answer?.text).not.toContain('harmless');
+  });
+
   it('whose unit is in doubt is asked for, with the sizes that it would have', async () => {
     const asked = await last(`/area model:${model('doubtful.stl')} skin:brush-urethane flange:40 mm`);
     expect(code(asked)).toBe('which-unit');
@@ -177,7 +193,10 @@ describe('what cannot be meant', () => {
     ['/area area:banana', 'area-unreadable'],
     ['/area area:0.4 m2 shape:sphere 20 cm', 'one-size'],
     ['/area area:0.4 m2 unit:in', 'unit-alone'],
+    ['/area area:0.4 m2 up:y', 'up-alone'],
     ['/area area:0.4 m2 flange:40 mm', 'no-outline'],
+    ['/area shape:sphere 20 cm flange:40 mm', 'no-outline'],
+    ['/area area:0.4 m2 recipe:skin-paist', 'unknown-recipe'],
     ['/area area:0.4 m2 parting:1 m', 'flange-missing'],
     ['/area area:0.4 m2 flange:4 parting:1 m', 'unit-missing'],
     ['/area area:0.4 m2 relief:9', 'relief-out-of-range'],
@@ -185,7 +204,7 @@ describe('what cannot be meant', () => {
     ['/area area:0.4 m2 waste:lots', 'percent-unreadable'],
     ['/area area:0.4 m2 skin:shell-paste', 'wrong-use'],
     ['/area area:0.4 m2 skin:brush-urethan', 'unknown-material'],
-    ['/area area:0.4 m2 skin:brush-urethane thickness:8 cm', 'skin-too-thick'],
+    ['/area area:0.4 m2 skin:brush-urethane thickness:8 cm', 'coat-too-thick'],
     ['/mix material:brush-urethane area:0.4 m2 amount:300 g', 'one-amount'],
     ['/mix material:brush-urethane thickness:1 mm', 'thickness-alone'],
     ['/mix material:brush-urethane area:0.4 m2 thickness:3 mm', 'coat-too-thick'],
@@ -197,10 +216,17 @@ describe('what cannot be meant', () => {
     expect(again?.kind, again?.text).toBe('reply');
   });
 
-  it('a skin thicker than the recipe brushes is told how many coats it takes', async () => {
+  it('a skin thicker than the recipe brushes gets further coats, and both cards say so', async () => {
+    const why = 'Skin in 6 coats, not the recipe’s 4: 1.5 mm is the most in one.';
+    expect((await last(`/area ${PAIR} area:0.4 m2 thickness:7 mm`))?.text).toContain(why);
     const answer = await last(`/job start name:Owl ${PAIR} area:0.4 m2 thickness:7 mm`);
-    expect(code(answer)).toBe('coat-too-thick');
-    expect(answer?.text).toContain('It takes 6 coats, and this recipe has 4.');
+    expect(answer?.text).toContain(why);
+    expect((await last('/job show'))?.text).toContain('· Sixth coat');
+  });
+
+  it('a material that the recipe has no use for is said to be left out', async () => {
+    const answer = await last('/area recipe:skin-paste detail:detail-urethane skin:brush-urethane area:0.1 m2');
+    expect(answer?.text).toContain('has no step with a detail material: “detail-urethane” is left out');
   });
 
   it.each([['words.stl'], ['nowhere.stl']])('%s is no model', async (name) => {

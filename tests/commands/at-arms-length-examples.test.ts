@@ -51,7 +51,7 @@ describe('an example', () => {
     ['/studio set scale:5 mL', 'wrong-unit'],
     ['/job start name:Owl skin:foo shell:shell-paste', 'unknown-material'],
     ['/job start name:Owl shell:shell-paste', 'skin-missing'],
-    ['/job start name:Owl skin:brush-urethane shell:shell-paste thickness:20 mm', 'coat-too-thick'],
+    ['/job start name:Owl skin:brush-urethane shell:shell-paste thickness:30 mm', 'coat-too-thick'],
   ])('for %s is a whole line that works', async (typed, expected) => {
     const refused = await last(typed);
     expect(code(refused)).toBe(expected);

@@ -198,6 +198,51 @@ describe('a job of which the size is known', () => {
   });
 });
 
+describe('a job that is finished', () => {
+  const OWL = [
+    '/job start name:Owl skin:brush-urethane shell:shell-paste casting:cast-resin-slow shape:half sphere 20 cm',
+    ...['/done', '+20m', '/done', '+1h', '/done', '+1h', '/done', '+1h', '/done', '+17h', '/done', '/done', '+10m', '/done'],
+    ...['+17h', '/done', '+2h', '/done', '+2h', '/done'],
+  ];
+
+  it('has the mould that is cast from, named or not', async () => {
+    const bare = await last(...OWL, '/cast');
+    expect(castOf(bare)).toMatchObject({
+      material: 'cast-resin-slow',
+      cavityMillilitres: expect.closeTo((2000 / 3) * Math.PI, 6),
+    });
+    expect(castOf(await last('/cast job:owl'))).toEqual(castOf(bare));
+    // Its mould counts also where somebody weighed the water.
+    const weighed = await last('/cast water:412 g');
+    expect(castOf(weighed)).toMatchObject({ material: 'cast-resin-slow', cavityMillilitres: expect.closeTo(412.74, 2) });
+    expect(weighed?.text).toContain('mould of Brush-on urethane rubber 0.1 %');
+    expect((await last('[Cup poured]'))?.data['cup']).toMatchObject({ material: 'cast-resin-slow', job: null });
+  });
+
+  it('does not count beside one that is open', async () => {
+    await here.type(...OWL, START.replace('Lion head', 'Fox'));
+    expect(code(await last('/cast'))).toBe('volume-missing');
+    expect((await last('/cast'))?.text).toContain('Fox was started without a volume');
+    expect(castOf(await last('/cast job:owl')).material).toBe('cast-resin-slow');
+  });
+});
+
+describe('an area beside', () => {
+  it('a shape is that of the wall, with all its texture', async () => {
+    const shown = await last(`${FAST} shape:half sphere 20 cm wall:3 mm area:0.09 m2`);
+    // 0.09 m² × 3 mm, where the bare half sphere, 2π r², would take 188.5 mL.
+    expect(castOf(shown).castMillilitres).toBeCloseTo(270, 6);
+    expect(castOf(shown).cavityMillilitres).toBeCloseTo((2000 / 3) * Math.PI, 3);
+    expect(shown?.text).toContain('half sphere, 20 cm across, 0.09 m², wall 3 mm');
+  });
+
+  it('a shape wants to know the wall', async () => {
+    const refused = await last(`${FAST} shape:half sphere 20 cm area:0.09 m2`);
+    expect(code(refused)).toBe('wall-missing');
+    expect(castOf(await last(example(refused) ?? '')).castMillilitres).toBeCloseTo(270, 6);
+  });
+});
+
 describe('a model', () => {
   const folder = mkdtempSync(join(tmpdir(), 'coatbell-cast.'));
   afterAll(() => rmSync(folder, { recursive: true }));
@@ -211,6 +256,13 @@ describe('a model', () => {
     const hollow = castOf(await last(`${FAST} model:${path} unit:mm wall:2 mm`));
     // All but the foot: 60 · 40 + 2 · (60 + 40) · 20 = 6400 mm², 2 mm thick.
     expect(hollow.castMillilitres).toBeCloseTo(12.8, 3);
+    // It has its own area: of two somebody must say which counts, the model first.
+    const refused = await last(`${FAST} model:${path} unit:mm wall:2 mm area:0.01 m2`);
+    expect([code(refused), labels(refused)?.[0]]).toEqual(['one-size', expect.stringMatching(/model/)]);
+    expect(castOf(await last(example(refused) ?? '')).castMillilitres).toBeCloseTo(12.8, 3);
+    expect(
+      castOf(await last(`${FAST} model:${path} unit:mm wall:2 mm area:0.01 m2`, '[Take the area]')).castMillilitres,
+    ).toBeCloseTo(20, 6);
   });
 });
 
@@ -227,9 +279,9 @@ describe('what cannot be cast', () => {
     [`${FAST} water:lots`, 'amount-unreadable'],
     [`${FAST} volume:350 mL water:412 g`, 'two-sizes'],
     [`${FAST} volume:350 mL shape:ball 10 cm`, 'two-sizes'],
-    [`${FAST} volume:350 mL overpour:200 %`, 'overpour-absurd'],
+    [`${FAST} volume:350 mL overpour:200 %`, 'share-out-of-range'],
     [`${FAST} volume:350 mL overpour:30 spoons`, 'unit-unknown'],
-    [`${FAST} volume:350 mL waste:300 %`, 'waste-absurd'],
+    [`${FAST} volume:350 mL waste:300 %`, 'share-out-of-range'],
     [`${FAST} volume:350 mL want:100`, 'unit-missing'],
     [`${FAST} volume:350 mL want:100 mm size:100 mm`, 'one-length'],
     [`${FAST} volume:350 mL mould:cast-epoxy`, 'wrong-use'],

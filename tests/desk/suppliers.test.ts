@@ -60,6 +60,16 @@ it('offers materials for what they are used for, and first what the job needs ne
   expect((await tab('/mix job:fox material:'))[0]).toBe('brush-urethane');
 });
 
+it('offers for a plaster, a laminate and a casting only what will do', async () => {
+  const { tab, values } = await bench();
+  const all = await values('material');
+  expect(await tab('/plaster amount:1 L material:')).toEqual(['casting-plaster', 'gypsum-stone']);
+  expect(await tab('/laminate mats:2x450 area:1 m2 material:')).toEqual(['shell-epoxy', 'laminate-epoxy', 'laminate-polyester']);
+  const castings = await tab('/cast water:412 g material:');
+  expect(castings).toEqual(all.filter((id) => /cast|gypsum/.test(id)));
+  expect(await tab('/mix material:')).toHaveLength(all.length);
+});
+
 it('offers jobs by what can be done with them', async () => {
   const { values, titles } = await bench(started('Owl'), '/job hold job:fox', '/job close job:owl');
   expect(await values('job')).toEqual(['lion-head', 'fox']);

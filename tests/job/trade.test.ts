@@ -3,11 +3,13 @@ import { describe, expect, test } from 'vitest';
 import { loadConfiguration } from '../../src/adapters/yaml/load.ts';
 import { fold } from '../../src/bench/fold.ts';
 import { type PlannedStep, plannedStep } from '../../src/job/events.ts';
-import { plannedSteps, type Roles, rolesOf } from '../../src/job/planned.ts';
+import { laidOut, type Roles } from '../../src/job/laid-out.ts';
+import { plannedSteps } from '../../src/job/planned.ts';
+import { type Recipe, rolesOf } from '../../src/job/recipe.ts';
 import { timelineOf } from '../../src/job/timeline.ts';
 import { nextWindow } from '../../src/job/window.ts';
 import { DAY, HOUR, MINUTE, nextWallClock, shiftAt } from '../../src/trade/time/calendar.ts';
-import { isRefusal } from '../../src/words/refusal.ts';
+import { isRefusal, type Refusal } from '../../src/words/refusal.ts';
 import { under } from '../support/conditions.ts';
 import { did, started, t } from '../support/given.ts';
 import { hours } from '../support/studio.ts';
@@ -28,8 +30,15 @@ const roles: Roles = {
   shell: byId(materials, 'shell-paste'),
 };
 
+const NOBODY_SAID = { skinMillimetres: null, shellMillimetres: null, body: null };
+
+function plan(recipe: Recipe, of: Roles): PlannedStep[] | Refusal {
+  const laid = laidOut(recipe, of, NOBODY_SAID);
+  return isRefusal(laid) ? laid : plannedSteps(laid, { areaSquareMetres: 0.4, wastePercent: 10 });
+}
+
 function steps(recipe: string): PlannedStep[] {
-  const planned = plannedSteps(byId(recipes, recipe), roles, { areaSquareMetres: 0.4, skinMillimetres: null, wastePercent: 10 });
+  const planned = plan(byId(recipes, recipe), roles);
   if (isRefusal(planned)) throw new Error(planned.code);
   return planned.map((each) => plannedStep.parse(each));
 }
@@ -112,7 +121,7 @@ test('each shipped recipe can be planned with shipped materials', () => {
         materials.find((each) => each.use.includes(role) && (role !== 'skin' || each.recoat !== null)),
       ]),
     );
-    const planned = plannedSteps(recipe, found, { areaSquareMetres: 0.4, skinMillimetres: null, wastePercent: 10 });
+    const planned = plan(recipe, found);
     expect(isRefusal(planned), recipe.id).toBe(false);
   }
 });

@@ -103,7 +103,14 @@ async function onThePlatform() {
   expect(platform.complaints).toEqual([]);
   const names = new Map(Object.entries(people).map(([name, { user }]) => [user.id, name]));
   const named = <T>(value: T): T => JSON.parse(JSON.stringify(value).replace(/\d{16,20}/g, (id) => names.get(id) ?? id)) as T;
-  return { log: named(log), studio: named(studio), posted, rang: bot.rang, last: clock.now(), ids: people };
+  return {
+    log: named(log),
+    studio: { ...named(studio), paces: studio.paces, paceResets: studio.paceResets },
+    posted,
+    rang: bot.rang,
+    last: clock.now(),
+    ids: people,
+  };
 }
 
 const sentIn = (log: readonly NumberedEvent[]) => log.flatMap((event) => (event.type === 'PingSent' ? [event.ping] : []));

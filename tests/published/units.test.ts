@@ -1,6 +1,16 @@
 import { all, create } from 'mathjs';
 import { describe, expect, it } from 'vitest';
-import { parseArea, parseDensity, parseLength, parseQuantity, parseTemperature } from '../../src/trade/measures/quantity.ts';
+import {
+  parseArea,
+  parseArealWeight,
+  parseDensity,
+  parseLength,
+  parseMassRate,
+  parsePressure,
+  parsePrice,
+  parseQuantity,
+  parseTemperature,
+} from '../../src/trade/measures/quantity.ts';
 
 // A second implementation: mathjs, with 64 digits where it has the unit. Values marked so are computed, not published;
 // NIST Handbook 44, appendix C, and SP 811, appendix B, are the authorities, and their digits here are from memory.
@@ -53,8 +63,25 @@ describe('units', () => {
     // 119.826427 kg/m³ by mathjs.
     close(parseDensity('1 lb/gal'), second('1 lbm/gallon', 'kg/m^3') / 1000);
     expect(parseDensity('1 lb/gal')).toBeCloseTo(0.119826427, 9);
-    // 1.5 oz/ft² is 457.728 g/m² by mathjs: here out of an ounce and a foot.
+    // 1.5 oz/ft² is 457.728 g/m² by mathjs; and out of an ounce and a foot.
+    close(parseArealWeight('1.5 oz/ft2'), second('1.5 oz/sqft', 'g/m^2'));
+    expect(parseArealWeight('1.5 oz/sq ft')).toBeCloseTo(457.728, 3);
+    close(parseArealWeight('6 oz/sq yd'), second('6 oz/sqyd', 'g/m^2'));
+    close(parseDensity('1 lb/ft3'), second('1 lbm/cuft', 'g/cm^3'));
+    close(parseDensity('1 oz/in3'), second('1 oz/cuin', 'g/cm^3'));
     expect((size('1.5 oz') as number) / (parseArea('1 ft2') as number)).toBeCloseTo(457.728, 3);
+  });
+
+  it('rates, stresses and prices', () => {
+    close(parseMassRate('1 oz/min'), second('1 oz/minute', 'g/minute'));
+    close(parseMassRate('1 lb/h'), second('1 lbm/hour', 'g/minute'));
+    close(parseMassRate('1 kg/h'), 1000 / 60);
+    // 4.4482216152605 N on 6.4516 cm²: SP 811, from memory; mathjs has ten digits of it.
+    close(parsePressure('1 psi'), 4.4482216152605 / 0.00064516);
+    expect(parsePressure('1 psi')).toBeCloseTo(second('1 psi', 'Pa'), 5);
+    close(parsePressure('1 mbar'), 100);
+    close((parsePrice('1 USD/lb') as { perKilogram: number }).perKilogram, second('1 kg', 'lbm'));
+    close((parsePrice('1 USD/oz') as { perKilogram: number }).perKilogram, second('1 kg', 'oz'));
   });
 
   it('temperature', () => {

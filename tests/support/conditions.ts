@@ -4,6 +4,6 @@ import type { Conditions, TemperatureReading } from '../../src/trade/time/condit
 export const under = (readings: readonly TemperatureReading[] = [], more: Partial<Conditions> = {}): Conditions => ({
   readings,
   expectations: [],
-  paces: {},
+  paces: new Map(),
   ...more,
 });

@@ -164,6 +164,7 @@ export const poured = (cup: string, id: string | null, at: string, when: When & 
   grams: 200,
   potLifeMinutes: when.potLife ?? 20,
   speed: null,
+  usable: null,
   job: id === null ? null : (when.job ?? 'lion'),
   step: id,
 });

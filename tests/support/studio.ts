@@ -24,7 +24,7 @@ export const studio = (more: Partial<Studio> = {}): Studio => ({
   quiet: null,
   materialsText: null,
   shiftsSince: 0,
-  paceResets: {},
-  paces: {},
+  paceResets: new Map(),
+  paces: new Map(),
   ...more,
 });

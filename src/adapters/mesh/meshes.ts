@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import type { Meshes } from '../../desk/desk.ts';
 import type { Triangles } from '../../trade/body/mesh-triangles.ts';
 import type { Refusal } from '../../words/refusal.ts';
@@ -19,6 +20,7 @@ export const meshes: Meshes = {
       return unreadable(say`Expected a mesh that can be read, got one that cannot.`);
     }
   },
+  pause: () => setImmediate(),
 };
 
 async function readMesh(name: string, bytes: Uint8Array): Promise<Triangles | Refusal> {

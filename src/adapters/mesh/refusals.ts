@@ -1,8 +1,8 @@
 import { Refusal } from '../../words/refusal.ts';
 import { plain, say, type Text } from '../../words/text.ts';
 
-/** A larger one takes long to read, and no mould shows the difference. */
-export const MOST_TRIANGLES = 5_000_000;
+/** A larger one takes seconds to read, in which nobody else is answered, and no mould shows the difference. */
+export const MOST_TRIANGLES = 2_000_000;
 
 const AGAIN = plain(' Export it again as binary STL, in millimetres.');
 

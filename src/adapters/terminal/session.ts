@@ -54,10 +54,10 @@ export class Session {
     await this.#show({ channel, kind: 'ping', answer: card, files: [] }, id);
   }
 
-  /** The desk of whoever speaks now, where they speak. */
-  desk(): Promise<Desk> {
+  /** The desk of whoever speaks now, where they speak; `example`: a line of the command that is run at it. */
+  desk(example = '/help'): Promise<Desk> {
     const { house, office } = this.#parts;
-    return deskAt(office, { house, channel: this.channel, who: this.who, files: givenFiles });
+    return deskAt(office, { house, channel: this.channel, who: this.who, files: givenFiles(example) });
   }
 
   async #do(asked: Asked): Promise<void> {
@@ -93,7 +93,7 @@ export class Session {
   async #call(call: Call<Desk> | Refusal): Promise<void> {
     const { clock } = this.#parts.office;
     if (isRefusal(call)) return this.#reply(call);
-    const desk = await this.desk();
+    const desk = await this.desk(call.declaration.examples[0]);
     // A command resolves when what it stored is on disk, so what is said here is safe to be believed. At a terminal of one's
     // own everybody manages everything.
     await this.#reply(await run(call, desk, { manages: true }));
@@ -103,6 +103,8 @@ export class Session {
   }
 
   async #advance(asked: Extract<Asked, { as: 'advance' | 'advance-until' }>): Promise<void> {
+    // Real time would pass meanwhile.
+    await this.#parts.house.followed();
     const { house, office } = this.#parts;
     const { clock } = office;
     if (!(clock instanceof StandingClock)) return this.#reply(clockIsReal());

@@ -101,8 +101,8 @@ const toStudio = (studio: Entry): Studio => ({
   quiet: studio.quiet ?? null,
   materialsText: null,
   shiftsSince: 0,
-  paceResets: {},
-  paces: {},
+  paceResets: new Map(),
+  paces: new Map(),
 });
 
 /** studio.yaml: zone, scale, shifts and people. Everything but the zone may be left out. */

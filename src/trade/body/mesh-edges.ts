@@ -1,3 +1,4 @@
+import { inSlices, type Sliced } from './mesh-slices.ts';
 import { tableSize } from './mesh-weld.ts';
 
 /** No triangle on the other side; more than one; or no edge at all, because both of its ends are one corner. */
@@ -26,7 +27,7 @@ export const isTriangle = (corners: Uint32Array, triangle: number): boolean => {
 };
 
 /** Finds for each side of each triangle the side that it lies against. */
-export function pairSides(corners: Uint32Array): Edges {
+export function* pairSides(corners: Uint32Array): Sliced<Edges> {
   const mates = new Int32Array(corners.length).fill(OPEN);
   let table = new Uint32Array(tableSize(corners.length / 2));
   const heads = new Map<number, number[]>();
@@ -52,36 +53,38 @@ export function pairSides(corners: Uint32Array): Edges {
     table = new Uint32Array(old.length * 2);
     for (const held of old) if (held !== 0) table[slotOf(held - 1)] = held;
   };
-  for (let side = 0; side < corners.length; side += 1) {
-    if (side % 3 === 0 && !isTriangle(corners, side / 3)) {
-      mates.fill(NO_EDGE, side, side + 3);
-      side += 2;
-      continue;
+  yield* inSlices(corners.length / 3, (from, until) => {
+    for (let side = 3 * from; side < 3 * until; side += 1) {
+      if (side % 3 === 0 && !isTriangle(corners, side / 3)) {
+        mates.fill(NO_EDGE, side, side + 3);
+        side += 2;
+        continue;
+      }
+      const slot = slotOf(side);
+      if (table[slot] === 0) {
+        table[slot] = side + 1;
+        edges += 1;
+        openEdges += 1;
+        if (edges * 4 > table.length * 3) grow();
+        continue;
+      }
+      const head = (table[slot] as number) - 1;
+      const mate = mates[head] as number;
+      if (mate === OPEN) {
+        mates[head] = side;
+        mates[side] = head;
+        openEdges -= 1;
+        continue;
+      }
+      if (mate !== CROSSING) {
+        heads.set(head, [head, mate]);
+        mates[head] = CROSSING;
+        mates[mate] = CROSSING;
+      }
+      heads.get(head)?.push(side);
+      mates[side] = CROSSING;
     }
-    const slot = slotOf(side);
-    if (table[slot] === 0) {
-      table[slot] = side + 1;
-      edges += 1;
-      openEdges += 1;
-      if (edges * 4 > table.length * 3) grow();
-      continue;
-    }
-    const head = (table[slot] as number) - 1;
-    const mate = mates[head] as number;
-    if (mate === OPEN) {
-      mates[head] = side;
-      mates[side] = head;
-      openEdges -= 1;
-      continue;
-    }
-    if (mate !== CROSSING) {
-      heads.set(head, [head, mate]);
-      mates[head] = CROSSING;
-      mates[mate] = CROSSING;
-    }
-    heads.get(head)?.push(side);
-    mates[side] = CROSSING;
-  }
+  });
   return { mates, openEdges, crossings: [...heads.values()] };
 }
 

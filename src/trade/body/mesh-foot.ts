@@ -1,6 +1,7 @@
 import type { Edges } from './mesh-edges.ts';
 import { nextSide } from './mesh-edges.ts';
 import { forFaces } from './mesh-faces.ts';
+import { inSlices, type Sliced } from './mesh-slices.ts';
 import type { Welded } from './mesh-weld.ts';
 
 /** Off straight down. */
@@ -20,7 +21,7 @@ export interface Foot {
 }
 
 /** Null where a model stands on no flat face. */
-export function footOf(welded: Welded, { mates }: Edges, turned: Uint8Array): Foot | null {
+export function* footOf(welded: Welded, { mates }: Edges, turned: Uint8Array): Sliced<Foot | null> {
   const { points, corners, boxMillimetres } = welded;
   const [width, depth, height] = boxMillimetres;
   const board = -height / 2 + OFF_BOARD * height;
@@ -28,7 +29,7 @@ export function footOf(welded: Welded, { mates }: Edges, turned: Uint8Array): Fo
   const belongs = new Uint8Array(turned.length);
   let squareMillimetres = 0;
   if (height > 0)
-    forFaces(welded, turned, (triangle, face) => {
+    yield* forFaces(welded, turned, (triangle, face) => {
       if (face.highest > board || face.areaSquareMillimetres === 0) return;
       if (face.z > flat * 2 * face.areaSquareMillimetres) return;
       belongs[triangle] = 1;
@@ -36,13 +37,15 @@ export function footOf(welded: Welded, { mates }: Edges, turned: Uint8Array): Fo
     });
   if (squareMillimetres === 0 || squareMillimetres < LEAST_SHARE * width * depth) return null;
   let outlineMillimetres = 0;
-  for (let side = 0; side < mates.length; side += 1) {
-    const mate = mates[side] as number;
-    if (belongs[Math.floor(side / 3)] === 0 || mate < 0 || belongs[Math.floor(mate / 3)] === 1) continue;
-    const a = 3 * (corners[side] as number);
-    const b = 3 * (corners[nextSide(side)] as number);
-    const [x, y, z] = [0, 1, 2].map((axis) => (points[a + axis] as number) - (points[b + axis] as number));
-    outlineMillimetres += Math.hypot(x as number, y as number, z as number);
-  }
+  yield* inSlices(mates.length, (from, until) => {
+    for (let side = from; side < until; side += 1) {
+      const mate = mates[side] as number;
+      if (belongs[Math.floor(side / 3)] === 0 || mate < 0 || belongs[Math.floor(mate / 3)] === 1) continue;
+      const a = 3 * (corners[side] as number);
+      const b = 3 * (corners[nextSide(side)] as number);
+      const [x, y, z] = [0, 1, 2].map((axis) => (points[a + axis] as number) - (points[b + axis] as number));
+      outlineMillimetres += Math.hypot(x as number, y as number, z as number);
+    }
+  });
   return { belongs, squareMillimetres, outlineMillimetres };
 }

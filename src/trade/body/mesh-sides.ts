@@ -1,4 +1,5 @@
 import { type Edges, isTriangle } from './mesh-edges.ts';
+import { inSlices, type Sliced } from './mesh-slices.ts';
 import type { Welded } from './mesh-weld.ts';
 
 /** Which triangles hang together, and which of them look the other way than most of theirs. */
@@ -14,38 +15,44 @@ export interface Sides {
 }
 
 /** Goes over all edges and turns the triangles so that neighbours look to the same side, the way that most of the area does. */
-export function sidesOf({ points, corners }: Welded, { mates, crossings }: Edges): Sides {
+export function* sidesOf({ points, corners }: Welded, { mates, crossings }: Edges): Sliced<Sides> {
   const count = corners.length / 3;
   const patches = new Linked(count);
   let oneSided = 0;
-  for (let side = 0; side < mates.length; side += 1) {
-    const mate = mates[side] as number;
-    if (mate <= side) continue;
-    // Neighbours that look to the same side run along their edge in opposite directions.
-    const odd = corners[side] === corners[mate] ? 1 : 0;
-    if (!patches.link(Math.floor(side / 3), Math.floor(mate / 3), odd)) oneSided += 1;
-  }
+  yield* inSlices(mates.length, (from, until) => {
+    for (let side = from; side < until; side += 1) {
+      const mate = mates[side] as number;
+      if (mate <= side) continue;
+      // Neighbours that look to the same side run along their edge in opposite directions.
+      const odd = corners[side] === corners[mate] ? 1 : 0;
+      if (!patches.link(Math.floor(side / 3), Math.floor(mate / 3), odd)) oneSided += 1;
+    }
+  });
   const against = new Float64Array(count);
-  for (let triangle = 0; triangle < count; triangle += 1) {
-    if (!isTriangle(corners, triangle)) continue;
-    const root = patches.find(triangle);
-    const area = areaOf(points, corners, triangle);
-    against[root] = (against[root] as number) + (patches.odd[triangle] ? area : -area);
-  }
+  yield* inSlices(count, (from, until) => {
+    for (let triangle = from; triangle < until; triangle += 1) {
+      if (!isTriangle(corners, triangle)) continue;
+      const root = patches.find(triangle);
+      const area = areaOf(points, corners, triangle);
+      against[root] = (against[root] as number) + (patches.odd[triangle] ? area : -area);
+    }
+  });
   const turned = new Uint8Array(count);
   let turnedCount = 0;
-  for (let triangle = 0; triangle < count; triangle += 1) {
-    const most = (against[patches.find(triangle)] as number) > 0 ? 1 : 0;
-    turned[triangle] = patches.odd[triangle] === most ? 0 : 1;
-    turnedCount += turned[triangle] as number;
-  }
+  yield* inSlices(count, (from, until) => {
+    for (let triangle = from; triangle < until; triangle += 1) {
+      const most = (against[patches.find(triangle)] as number) > 0 ? 1 : 0;
+      turned[triangle] = patches.odd[triangle] === most ? 0 : 1;
+      turnedCount += turned[triangle] as number;
+    }
+  });
   for (const [first = 0, ...rest] of crossings) {
     const sum = [first, ...rest].reduce((all, side) => all + runs(corners, turned, first, side), 0);
     if (sum !== 0) oneSided += 1;
   }
   for (const [first = 0, ...rest] of crossings)
     for (const side of rest) patches.link(Math.floor(first / 3), Math.floor(side / 3), 0);
-  return { ...numbered(patches, corners), turned, turnedCount, oneSided };
+  return { ...(yield* numbered(patches, corners)), turned, turnedCount, oneSided };
 }
 
 /** 1 where a side runs along its edge as the first one does before turning, else -1. */
@@ -54,16 +61,18 @@ function runs(corners: Uint32Array, turned: Uint8Array, first: number, side: num
   return along === (turned[Math.floor(side / 3)] === 0) ? 1 : -1;
 }
 
-function numbered(patches: Linked, corners: Uint32Array): Pick<Sides, 'bodyOf' | 'bodies'> {
+function* numbered(patches: Linked, corners: Uint32Array): Sliced<Pick<Sides, 'bodyOf' | 'bodies'>> {
   const bodyOf = new Uint32Array(corners.length / 3);
   const numbers = new Map<number, number>();
-  for (let triangle = 0; triangle < bodyOf.length; triangle += 1) {
-    if (!isTriangle(corners, triangle)) continue;
-    const root = patches.find(triangle);
-    const number = numbers.get(root) ?? numbers.size;
-    numbers.set(root, number);
-    bodyOf[triangle] = number;
-  }
+  yield* inSlices(bodyOf.length, (from, until) => {
+    for (let triangle = from; triangle < until; triangle += 1) {
+      if (!isTriangle(corners, triangle)) continue;
+      const root = patches.find(triangle);
+      const number = numbers.get(root) ?? numbers.size;
+      numbers.set(root, number);
+      bodyOf[triangle] = number;
+    }
+  });
   return { bodyOf, bodies: numbers.size };
 }
 

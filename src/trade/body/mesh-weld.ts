@@ -1,3 +1,4 @@
+import { inSlices, type Sliced } from './mesh-slices.ts';
 import type { Triangles } from './mesh-triangles.ts';
 
 /** Triangles that know which of their corners are the same. */
@@ -11,10 +12,10 @@ export interface Welded {
 }
 
 /** Gives equal positions one number; z points up in what it returns. */
-export function weld({ positions, indices }: Triangles, millimetresPerUnit: number, up: 'y' | 'z'): Welded {
+export function* weld({ positions, indices }: Triangles, millimetresPerUnit: number, up: 'y' | 'z'): Sliced<Welded> {
   const count = indices?.length ?? Math.floor(positions.length / 9) * 3;
   const positionOf = (corner: number) => 3 * (indices ? (indices[corner] as number) : corner);
-  const { middle, size } = boxOf(positions, count, positionOf);
+  const { middle, size } = yield* boxOf(positions, count, positionOf);
   const corners = new Uint32Array(count);
   const first = new Uint32Array(Math.min(count, positions.length / 3));
   let points = 0;
@@ -42,17 +43,19 @@ export function weld({ positions, indices }: Triangles, millimetresPerUnit: numb
     table = new Uint32Array(table.length * 2);
     for (let point = 0; point < points; point += 1) table[slotOf(first[point] as number)] = point + 1;
   };
-  for (let corner = 0; corner < count; corner += 1) {
-    const at = positionOf(corner);
-    const slot = slotOf(at);
-    if (table[slot] === 0) {
-      first[points] = at;
-      points += 1;
-      table[slot] = points;
-      corners[corner] = points - 1;
-      if (points * 4 > table.length * 3) grow();
-    } else corners[corner] = (table[slot] as number) - 1;
-  }
+  yield* inSlices(count, (from, until) => {
+    for (let corner = from; corner < until; corner += 1) {
+      const at = positionOf(corner);
+      const slot = slotOf(at);
+      if (table[slot] === 0) {
+        first[points] = at;
+        points += 1;
+        table[slot] = points;
+        corners[corner] = points - 1;
+        if (points * 4 > table.length * 3) grow();
+      } else corners[corner] = (table[slot] as number) - 1;
+    }
+  });
   const upright = up === 'z' ? ([0, 1, 2, 1] as const) : ([0, 2, 1, -1] as const);
   return {
     points: placed(positions, first.subarray(0, points), middle, millimetresPerUnit, upright),
@@ -74,17 +77,23 @@ export function mixed(words: Int32Array): number {
   return (hash ^ (hash >>> 13)) >>> 0;
 }
 
-function boxOf(positions: Triangles['positions'], count: number, positionOf: (corner: number) => number) {
+function* boxOf(
+  positions: Triangles['positions'],
+  count: number,
+  positionOf: (corner: number) => number,
+): Sliced<{ middle: number[]; size: number[] }> {
   const least = [Infinity, Infinity, Infinity];
   const most = [-Infinity, -Infinity, -Infinity];
-  for (let corner = 0; corner < count; corner += 1) {
-    const at = positionOf(corner);
-    for (let axis = 0; axis < 3; axis += 1) {
-      const value = positions[at + axis] as number;
-      if (value < (least[axis] as number)) least[axis] = value;
-      if (value > (most[axis] as number)) most[axis] = value;
+  yield* inSlices(count, (from, until) => {
+    for (let corner = from; corner < until; corner += 1) {
+      const at = positionOf(corner);
+      for (let axis = 0; axis < 3; axis += 1) {
+        const value = positions[at + axis] as number;
+        if (value < (least[axis] as number)) least[axis] = value;
+        if (value > (most[axis] as number)) most[axis] = value;
+      }
     }
-  }
+  });
   const axes = count === 0 ? [] : [0, 1, 2];
   const side = (axis: number) => [least[axis], most[axis]] as [number, number];
   return {

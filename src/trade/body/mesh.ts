@@ -7,6 +7,7 @@ import { weldNear } from './mesh-near.ts';
 import type { MeshReport, MeshWarning } from './mesh-report.ts';
 import { type Rim, rimOfMesh } from './mesh-rim.ts';
 import { sidesOf } from './mesh-sides.ts';
+import { inOneGo, type Sliced } from './mesh-slices.ts';
 import type { Triangles } from './mesh-triangles.ts';
 import { type Welded, weld } from './mesh-weld.ts';
 
@@ -20,15 +21,19 @@ export { guessUnit } from './mesh-unit.ts';
  * stands, is left out of the area. The volume is null for a mesh that is not watertight, unless all that is open lies in one
  * plane: then it is closed there.
  */
-export function measureMesh(triangles: Triangles, millimetresPerUnit: number, up: 'y' | 'z' = 'z'): MeshReport {
-  const welded = weld(triangles, millimetresPerUnit, up);
-  let edges = pairSides(welded.corners);
-  if (edges.openEdges > 0 && weldNear(welded, rimOf(welded.corners, edges))) edges = pairSides(welded.corners);
-  const sides = sidesOf(welded, edges);
-  const { insideOut, cavities } = turnOutwards(welded, edges, sides);
+export const measureMesh = (triangles: Triangles, millimetresPerUnit: number, up: 'y' | 'z' = 'z'): MeshReport =>
+  inOneGo(measuring(triangles, millimetresPerUnit, up));
+
+/** The same in slices: a large mesh takes seconds, in which nobody else would be answered. */
+export function* measuring(triangles: Triangles, millimetresPerUnit: number, up: 'y' | 'z'): Sliced<MeshReport> {
+  const welded = yield* weld(triangles, millimetresPerUnit, up);
+  let edges = yield* pairSides(welded.corners);
+  if (edges.openEdges > 0 && weldNear(welded, rimOf(welded.corners, edges))) edges = yield* pairSides(welded.corners);
+  const sides = yield* sidesOf(welded, edges);
+  const { insideOut, cavities } = yield* turnOutwards(welded, edges, sides);
   const rim = rimOfMesh(welded, edges);
-  const foot = footOf(welded, edges, sides.turned);
-  const sums = sumsOf(welded, sides.turned, foot, rim);
+  const foot = yield* footOf(welded, edges, sides.turned);
+  const sums = yield* sumsOf(welded, sides.turned, foot, rim);
   const closed = edges.openEdges === 0 && sides.oneSided === 0;
   const byPlane = rim?.flat === true && sides.oneSided === 0 && sums.volume > NO_VOLUME * diagonalOf(welded) ** 3;
   const counts: readonly [MeshWarning['code'], number][] = [
@@ -64,7 +69,13 @@ function bodyFrom(welded: Welded, sums: Sums, foot: Foot | null, rim: Rim | null
   };
 }
 
-type Sums = ReturnType<typeof sumsOf>;
+interface Sums {
+  area: number;
+  volume: number;
+  steep: number;
+  undercut: number;
+  degenerate: number;
+}
 
 /** Less than that, of the square of the diagonal, is no area but rounding; and, of its cube, no volume. */
 const NO_AREA = 1e-15;
@@ -73,13 +84,13 @@ const NO_VOLUME = 1e-9;
 const diagonalOf = ({ boxMillimetres }: Welded): number => Math.hypot(...boxMillimetres);
 
 /** In millimetres; the volume about the middle of what is open, so that the missing face would add nothing. */
-function sumsOf(welded: Welded, turned: Uint8Array, foot: Foot | null, rim: Rim | null) {
-  const sums = { area: 0, volume: 0, steep: 0, undercut: 0, degenerate: 0 };
+function* sumsOf(welded: Welded, turned: Uint8Array, foot: Foot | null, rim: Rim | null): Sliced<Sums> {
+  const sums: Sums = { area: 0, volume: 0, steep: 0, undercut: 0, degenerate: 0 };
   const steep = Math.cos((STEEP_DEGREES * Math.PI) / 180) - 1e-9;
   const undercut = -Math.sin((UNDERCUT_DEGREES * Math.PI) / 180);
   const noArea = NO_AREA * diagonalOf(welded) ** 2;
   const [x, y, z] = rim?.middle ?? [0, 0, 0];
-  forFaces(welded, turned, (triangle, face) => {
+  yield* forFaces(welded, turned, (triangle, face) => {
     const area = face.areaSquareMillimetres;
     sums.volume += (face.wedge - x * face.x - y * face.y - z * face.z) / 6;
     if (area <= noArea) sums.degenerate += 1;

@@ -2,7 +2,7 @@ import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { say } from '../../words/text.ts';
 import type { Quantity } from '../measures/amount.ts';
 import { tidy } from '../measures/number.ts';
-import { parseLength, parsePercent, parseQuantity } from '../measures/quantity.ts';
+import { parseAddedShare, parseLength, parseQuantity } from '../measures/quantity.ts';
 import type { Overpour } from './amount.ts';
 
 /** What people type of a casting. */
@@ -10,9 +10,7 @@ import type { Overpour } from './amount.ts';
 /** The same refusal, with what would do here. */
 const instead = ({ code, message }: Refusal, example: string): Refusal => new Refusal(code, message, { example });
 
-const MOST_PERCENT = 100;
-
-/** "5 %", "5", "20 mL", "30 g"; zero is allowed. Refusals: `overpour-absurd` above 100 %, those of `parsePercent` and `parseQuantity`. */
+/** "5 %", "5", "20 mL", "30 g"; zero is allowed. Refusals: those of `parseAddedShare` and `parseQuantity`. */
 export function parseOverpour(text: string): Overpour | Refusal {
   const typed = tidy(text);
   const isShare = /%|per ?cent|\d$/i.test(typed) || !/\d/.test(typed);
@@ -20,13 +18,8 @@ export function parseOverpour(text: string): Overpour | Refusal {
     const quantity = parseQuantity(typed);
     return isRefusal(quantity) ? quantity : { quantity };
   }
-  const percent = parsePercent(typed);
-  if (isRefusal(percent)) return percent;
-  return percent <= MOST_PERCENT
-    ? { percent }
-    : new Refusal('overpour-absurd', say`I expected an overpour of at most ${MOST_PERCENT} %, and got “${text}”.`, {
-        example: '5 %',
-      });
+  const percent = parseAddedShare(typed);
+  return isRefusal(percent) ? instead(percent, '5 %') : { percent };
 }
 
 /** The water that a mould holds: "412 g", "14 oz", also "400 mL". Refusals: those of `parseQuantity`. */
@@ -51,14 +44,4 @@ export function parseSize(text: string): number | Refusal {
   const length = parseLength(text);
   if (!isRefusal(length)) return length;
   return instead(length, length.code === 'unit-missing' ? `${text.trim()} mm` : (length.example ?? '3 mm'));
-}
-
-/** Percent of what is poured. Refusals: `waste-absurd` above 100 %, those of `parsePercent`. */
-export function parseWaste(text: string): number | Refusal {
-  const percent = parsePercent(text);
-  if (isRefusal(percent)) return instead(percent, '3 %');
-  if (percent <= MOST_PERCENT) return percent;
-  return new Refusal('waste-absurd', say`I expected at most ${MOST_PERCENT} % left in the cup, and got “${text}”.`, {
-    example: '3 %',
-  });
 }

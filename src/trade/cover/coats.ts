@@ -8,14 +8,14 @@ const GROWTH = 0.02;
 const FIRST_OF_MEAN = 0.7;
 const SPREAD = 0.18;
 /** What a coat may be in times of the usual one, where the material says no more. */
-const MOST_OF_USUAL = 1.5;
+export const MOST_OF_USUAL = 1.5;
 
 /**
- * A skin in coats, thicknesses in millimetres, from the first to the last: as few as can be, each thicker than the one before
- * it, the first thinner than the usual coat, none over `most` (null: one and a half times the usual) nor over what `hold`s on
+ * A skin in coats, thicknesses in millimetres, from the first to the last: as few as can be, but `least`, each thicker than the
+ * one before it, the first thinner than the usual coat, none over `most` (null: one and a half times the usual) nor over what `hold`s on
  * a wall (null: no matter), and together just the skin. Null where more than `MOST_COATS` would be needed.
  */
-export function coatsFor(skin: number, usual: number, most: number | null, hold: number | null): number[] | null {
+export function coatsFor(skin: number, usual: number, most: number | null, hold: number | null, least = 1): number[] | null {
   // All in whole steps of about a hundredth of a millimetre, of which the skin is a whole number.
   const wanted = Math.max(1, Math.round(skin * 100));
   const step = skin / wanted;
@@ -23,7 +23,7 @@ export function coatsFor(skin: number, usual: number, most: number | null, hold:
   const thickest = steps(Math.min(most ?? usual * MOST_OF_USUAL, hold ?? Number.POSITIVE_INFINITY));
   const first = Math.min(steps(usual * FIRST_OF_USUAL), thickest);
   const growth = Math.max(1, Math.floor(Math.min(thickest * GROWTH, first / 2)));
-  for (let count = 1; count <= MOST_COATS; count += 1) {
+  for (let count = least; count <= MOST_COATS; count += 1) {
     const largest = largestCoats(count, { thickest, first, growth });
     if ((largest[0] ?? 0) < 1) return null;
     if (sum(largest) < wanted) continue;

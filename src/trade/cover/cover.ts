@@ -37,7 +37,9 @@ export function coverOf(body: Body, ask: CoverAsk): Cover | Refusal {
   if (flange === null)
     return new Refusal(
       'no-outline',
-      say`A flange runs along an outline, and none is known here. I expected the length of the parting line.`,
+      body.outlineMillimetres === null
+        ? say`A flange runs along an outline, and none is known here. I expected the length of the parting line.`
+        : say`A flange runs along an outline, and this has none: it stands on no flat face. I expected the length of the parting line.`,
       { example: '1.2 m' },
     );
   return {
@@ -52,5 +54,5 @@ export function coverOf(body: Body, ask: CoverAsk): Cover | Refusal {
 /** In square metres; null where there is nothing that it could run along. */
 function flangeArea(width: number, parting: number | null, outline: number | null): number | null {
   if (parting !== null) return (2 * parting * width) / 1e6;
-  return outline === null ? null : (outline * width + Math.PI * width ** 2) / 1e6;
+  return outline === null || outline === 0 ? null : (outline * width + Math.PI * width ** 2) / 1e6;
 }

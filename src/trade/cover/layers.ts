@@ -32,6 +32,8 @@ export interface Layer {
   readonly firstCup: { readonly count: number; readonly askGrams: number };
   /** Less would do, but could not be weighed true. */
   readonly raised: boolean;
+  /** Not even the largest cup that may be mixed can be weighed true on this scale. */
+  readonly scaleTooCoarse: boolean;
   /** In pour order; they add up to `grams`. */
   readonly parts: readonly { readonly part: string; readonly grams: number }[];
 }
@@ -79,6 +81,7 @@ export function layerOf(
     cups: sum(poured.map(({ cups }) => cups.count)),
     firstCup: { count: first?.cups.count ?? 0, askGrams: first?.cups.askGrams ?? 0 },
     raised: poured.some(({ cups }) => cups.raised),
+    scaleTooCoarse: poured.some(({ cups }) => above(cups.askGrams, most)),
     parts,
   };
 }

@@ -1,4 +1,7 @@
 import type { Body } from '../body/body.ts';
+import type { Material } from '../material.ts';
+import { neat } from '../mixing/ratio.ts';
+import { type LayerRule, ruledMillimetres } from './skin.ts';
 
 /** The load constant of the revised NIOSH lifting equation, from memory: more is for two, even held well. */
 export const LIFT_ALONE_GRAMS = 23_000;
@@ -24,6 +27,25 @@ export function shellMillimetres(body: Body, coat: Coat | null): number {
   const share = Math.min(1, Math.max(0, grown));
   const bySize = Math.round(THIN_SHELL.millimetres + share * (THICK_SHELL.millimetres - THIN_SHELL.millimetres));
   return Math.max(Math.min(bySize, coat?.mostMillimetres ?? bySize), coat?.thicknessMillimetres ?? 0);
+}
+
+/**
+ * How thick each of a recipe's shell steps is. Those that count in usual layers keep their proportions and grow with the size
+ * of the model, never below what the recipe comes to by itself; those that give a thickness stay as they are. A wished-for
+ * whole is shared out among all of them. `body`: null where no size is known.
+ */
+export function shellByRecipe(
+  rules: readonly LayerRule[],
+  material: Material,
+  shellMillimetresWanted: number | null,
+  body: Body | null,
+): number[] {
+  const ruled = rules.map((rule) => ruledMillimetres(rule, material));
+  const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
+  if (shellMillimetresWanted !== null) return ruled.map((each) => neat((each * shellMillimetresWanted) / sum(ruled)));
+  const counted = sum(ruled.filter((_, index) => !('millimetres' in (rules[index] ?? {}))));
+  const growth = body === null || counted === 0 ? 1 : Math.max(1, shellMillimetres(body, material.coat) / counted);
+  return ruled.map((each, index) => neat('millimetres' in (rules[index] ?? {}) ? each : each * growth));
 }
 
 /** A shell in equal layers, none over what goes on at once (else the usual layer; neither known: in one). */

@@ -2,7 +2,7 @@ import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
 import type { Material } from '../material.ts';
 import { minutesText, scaleText } from '../measures/format.ts';
-import { cupsOf } from '../mixing/batches.ts';
+import { cupsOf, truenessOf } from '../mixing/batches.ts';
 import { type Mix, type Scale, weigh } from '../mixing/mix.ts';
 import { above, neat } from '../mixing/ratio.ts';
 
@@ -73,8 +73,7 @@ export function planCups(material: Material, ask: CupsAsk, scale: Scale): CupsPl
     ...(scale.mostGrams === null ? [] : [{ by: 'scale' as const, grams: scale.mostGrams }]),
   ];
   const limit = limits.reduce((least, each) => (each.grams < least.grams ? each : least));
-  const ratio = { shares: material.parts.map((part) => part.weightShare), tolerancePercent: material.tolerancePercent };
-  const cups = cupsOf(ask.totalGrams, limit.grams, ratio, scale);
+  const cups = cupsOf(ask.totalGrams, limit.grams, truenessOf(material), scale);
   const shown = (grams: number) => plain(scaleText(grams, scale.stepGrams));
   const narrow = limits.find(({ grams }) => above(cups.grams, grams));
   if (cups.raised && narrow?.by === 'pot-life') {

@@ -1,6 +1,6 @@
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
 import type { Material } from '../material.ts';
-import { cupsOf } from '../mixing/batches.ts';
+import { cupsOf, truenessOf } from '../mixing/batches.ts';
 import { type Mix, type Scale, weigh } from '../mixing/mix.ts';
 import type { PlasterAsk } from './asked.ts';
 import type { PowderAndWater } from './plaster.ts';
@@ -34,7 +34,7 @@ export function plasterBatches(
   // Some steps less, so that rounding takes no part above what the scale carries.
   const carried = scale.mostGrams === null ? null : ((scale.mostGrams - scale.stepGrams) * whole) / Math.max(...shares);
   const onScale = { ...scale, mostGrams: carried };
-  const cups = cupsOf(neededGrams, material.mostGrams, { shares, tolerancePercent: material.tolerancePercent }, onScale);
+  const cups = cupsOf(neededGrams, material.mostGrams, truenessOf(material), onScale);
   const named = of === 'powder' || of === 'water' ? parts[of].name : null;
   const held = cups.raised ? undefined : material.parts.find(({ name }) => name === named);
   const grams = held === undefined ? cups.askGrams : (neededGrams / cups.count) * (held.weightShare / whole);

@@ -4,6 +4,7 @@ import type { Material, Part } from '../material.ts';
 import { densityMissing } from '../mixing/limits.ts';
 import type { PlasterAsk } from './asked.ts';
 import { SET_GRAMS_PER_MILLILITRE, WATER_TAKEN_UP } from './chemistry.ts';
+import { isWater } from './powder.ts';
 
 /** What a gypsum is mixed of. */
 export interface PowderAndWater {
@@ -13,7 +14,7 @@ export interface PowderAndWater {
 
 /** Refusal `not-powder-and-water`: it has other parts than a powder and water, so its water has no ratio of its own. */
 export function powderAndWater(material: Material): PowderAndWater | Refusal {
-  const water = material.parts.find(({ name }) => /water/i.test(name));
+  const water = material.parts.find(isWater);
   const powder = material.parts.find((part) => part !== water);
   if (water && powder && material.parts.length === 2) return { powder, water };
   return new Refusal(

@@ -20,13 +20,3 @@ export function parseFraction(text: string): number | Refusal {
     { example: '30 %' },
   );
 }
-
-/**
- * A share that is added, in percent: for what stays in the cup, for off-cuts.
- * Refusals: `share-out-of-range` above 100 %, and those of `parsePercent`.
- */
-export function parseAddedShare(text: string): number | Refusal {
-  const percent = parsePercent(text);
-  if (isRefusal(percent) || percent <= 100) return percent;
-  return new Refusal('share-out-of-range', say`I expected 0 to 100 %, and got “${text}”.`, { example: '10 %' });
-}

@@ -1,5 +1,6 @@
 import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
+import { meantUnit } from './meant.ts';
 import { type Kind, notZero, readMeasure, unreadable } from './measure.ts';
 import { NUMBER, tidy } from './number.ts';
 import { MASS, VOLUME } from './units.ts';
@@ -112,6 +113,8 @@ function withoutUnit(text: string, typed: string): Refusal {
       { example: `${number} g of ${rest.replace(/^of\s*/i, '') || 'B'}` },
     );
   }
+  const meant = meantUnit(text, [...MASS.names, ...VOLUME.names], 'unit-unknown');
+  if (meant?.example !== undefined && !isRefusal(parseAmount(meant.example))) return meant;
   return new Refusal('unit-unknown', say`I do not know the unit in “${text}”; I expected ${plain(AMOUNT.units)}.`, {
     example: `${number} g`,
   });

@@ -6,6 +6,7 @@ import { celsiusFromFahrenheit, DENSITY, DURATION, RATE_PER_MOLE } from './units
 
 const DURATIONS: Kind = { what: 'a time', code: 'duration', units: 'min, h or d', example: '1 h 30 min' };
 const TEMPERATURES: Kind = { what: 'a temperature', code: 'temperature', units: 'C or F', example: '21 C' };
+const SCALES = ['celsius', 'centigrade', 'fahrenheit', 'degrees'];
 const PERCENTS: Kind = { what: 'a share', code: 'percent', units: '%', example: '5 %' };
 const RATES: Kind = { what: 'an activation energy', code: 'rate', units: 'kJ/mol', example: '51.2 kJ/mol' };
 const DENSITIES: Kind = { what: 'a density', code: 'density', units: 'g/mL', example: '1.08 g/mL' };
@@ -16,7 +17,7 @@ export function parseDuration(text: string): number | Refusal {
   const typed = tidy(text).replace(/(\d ?h(?:r|rs|our|ours)?\.?) ?([0-5]?\d)$/i, '$1 $2 min');
   const read = readMeasure(typed, DURATION);
   if (isRefusal(read)) return read;
-  return read?.rest === '' ? read.value : unreadable(text, DURATIONS);
+  return read?.rest === '' ? read.value : unreadable(text, DURATIONS, DURATION.names);
 }
 
 /**
@@ -24,8 +25,10 @@ export function parseDuration(text: string): number | Refusal {
  * Refusals: `unit-missing`, `temperature-unreadable`, and those of `parseNumber`.
  */
 export function parseTemperature(text: string, fallback?: 'C' | 'F'): number | Refusal {
-  const match = new RegExp(`^(-?) ?(${NUMBER}) ?(?:°|deg(?:rees?)?)? ?(c|celsius|f|fahrenheit)?$`, 'iu').exec(tidy(text));
-  if (!match) return unreadable(text, TEMPERATURES);
+  const match = new RegExp(`^(-?) ?(${NUMBER}) ?(?:°|deg(?:rees?)?)? ?(c|celsius|centigrade|f|fahrenheit)?\\.?$`, 'iu').exec(
+    tidy(text).replace(/^\+ ?/, ''),
+  );
+  if (!match) return unreadable(text, TEMPERATURES, SCALES);
   const [, sign = '', digits = ''] = match;
   const unit = (match[3] ?? fallback)?.[0]?.toUpperCase();
   if (unit === undefined) {

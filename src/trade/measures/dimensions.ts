@@ -1,5 +1,6 @@
 import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { say } from '../../words/text.ts';
+import { meantUnit } from './meant.ts';
 import { clean, type Kind, notZero, parseMeasure, readMeasure, unreadable } from './measure.ts';
 import { NUMBER, parseNumber, tidy } from './number.ts';
 import { AREA, LENGTH } from './units.ts';
@@ -20,21 +21,32 @@ export function parseArea(text: string): number | Refusal {
   return notZero(area, text, AREAS);
 }
 
+const BARE = new RegExp(`^${NUMBER}$`);
+const UNIT_LAST = new RegExp(`(${LENGTH.pattern})$`, 'iu');
+
 function rectangle(text: string, first: string, second: string): number | Refusal {
-  const width = readMeasure(second, LENGTH);
-  if (isRefusal(width)) return width;
-  if (width === undefined && new RegExp(`^${NUMBER}$`).test(second) && readMeasure(first, LENGTH) === undefined) {
+  if (BARE.test(first) && BARE.test(second))
     return new Refusal('unit-missing', say`Which unit? I expected a length and a width with theirs, and got “${text}”.`, AREAS);
-  }
-  if (width === undefined || width.rest !== '') return unreadable(text, AREAS);
-  const bare = new RegExp(`^${NUMBER}$`).test(first);
-  const unit = new RegExp(`(${LENGTH.pattern})$`, 'iu').exec(second)?.[1] ?? '';
-  if (bare) {
-    const number = parseNumber(first);
+  const length = side(first, second);
+  if (isRefusal(length)) return length;
+  const width = side(second, first);
+  if (isRefusal(width)) return width;
+  if (length !== undefined && width !== undefined) return clean((length * width) / 1e6);
+  const slip = [first, second].map((each) => (BARE.test(each) ? undefined : meantUnit(each, LENGTH.names, 'area-unreadable')));
+  const [one, other] = slip.map((each, index) => each?.example ?? [first, second][index] ?? '');
+  const meant = slip.find((each) => each !== undefined);
+  const example = `${one} x ${other}`;
+  if (meant && !isRefusal(parseArea(example))) return new Refusal(meant.code, meant.message, { example });
+  return unreadable(text, AREAS);
+}
+
+/** One side in millimetres, in the unit of the other where it has none; undefined where it is no length. */
+function side(text: string, other: string): number | Refusal | undefined {
+  if (BARE.test(text)) {
+    const number = parseNumber(text);
     if (isRefusal(number)) return number;
   }
-  const length = readMeasure(bare ? `${first} ${unit}` : first, LENGTH);
-  if (isRefusal(length)) return length;
-  if (length === undefined || length.rest !== '') return unreadable(text, AREAS);
-  return clean((length.value * width.value) / 1e6);
+  const read = readMeasure(BARE.test(text) ? `${text} ${UNIT_LAST.exec(other)?.[1] ?? ''}` : text, LENGTH);
+  if (isRefusal(read)) return read;
+  return read?.rest === '' ? read.value : undefined;
 }

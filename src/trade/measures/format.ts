@@ -1,4 +1,5 @@
-import { GRAMS_PER_OUNCE } from './units.ts';
+import { digits } from './digits.ts';
+import { GRAMS_PER_OUNCE, MILLILITRES_PER_US_GALLON } from './units.ts';
 
 /** How many decimals a display with this step shows: 1 for 0.1 and for 0.5, none for 1 and for 5. */
 function decimalsOf(step: number): number {
@@ -13,22 +14,28 @@ function sensibleDecimals(step: number): number {
   return step >= 1 ? 0 : step >= 0.1 ? 1 : 2;
 }
 
-/** The finest that is shown of an amount in that step: an amount on a multiple of it is shown as it is. */
-export const shownStep = (step: number): number => {
-  const finest = 10 ** -sensibleDecimals(step);
-  return isOunceStep(step) || decimalsOf(step) <= 3 ? step : finest;
-};
+const finest = (step: number, ounces: boolean) => (ounces || decimalsOf(step) <= 3 ? step : 10 ** -sensibleDecimals(step));
 
-/** Whether a scale with that step shows ounces: a step of a whole number of hundredths of an ounce. */
-function isOunceStep(stepGrams: number): boolean {
-  const hundredths = (stepGrams / GRAMS_PER_OUNCE) * 100;
-  return Math.round(hundredths) > 0 && Math.abs(hundredths - Math.round(hundredths)) < 1e-9 * hundredths;
+/** The finest that is shown of a mass on a scale with that step: an amount on a multiple of it is shown as it is. */
+export const shownStep = (stepGrams: number): number => finest(stepGrams, isOunceStep(stepGrams));
+
+/** The same of a volume in measuring cups with that step. */
+export const shownCupStep = (step: number): number => finest(step, isStepOf(step, MILLILITRES_PER_FLUID_OUNCE));
+
+const MILLILITRES_PER_FLUID_OUNCE = MILLILITRES_PER_US_GALLON / 128;
+
+/** Whether a display with that step shows ounces: a step of a whole number of hundredths, or of eighths, of one. */
+function isStepOf(step: number, ounce: number): boolean {
+  const whole = (parts: number) => Math.round(parts) > 0 && Math.abs(parts - Math.round(parts)) < 1e-9 * parts;
+  return whole((step / ounce) * 100) || whole((step / ounce) * 8);
 }
 
-/** How many decimals of an ounce a scale with that step shows. */
-function ounceDecimals(stepGrams: number): number {
-  const hundredths = Math.round((stepGrams / GRAMS_PER_OUNCE) * 100);
-  return hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2;
+const isOunceStep = (stepGrams: number): boolean => isStepOf(stepGrams, GRAMS_PER_OUNCE);
+
+/** How many decimals of an ounce a display with that step shows. */
+function ounceDecimals(step: number, ounce = GRAMS_PER_OUNCE): number {
+  const thousandths = Math.round((step / ounce) * 1000);
+  return thousandths % 1000 === 0 ? 0 : thousandths % 100 === 0 ? 1 : thousandths % 10 === 0 ? 2 : 3;
 }
 
 /** At most `decimals` of them, without zeros at the end. */
@@ -48,24 +55,65 @@ export const millilitres = (value: number, step: number): string => amount(value
 
 /**
  * What the scale shows comes first, so that it can be compared: grams, with ounces in brackets for customary readers, "500 g
- * (1 lb 1.6 oz)"; on a scale that shows ounces it is the other way round, "10.5 oz (297.7 g)".
+ * (1 lb 1.6 oz)"; on a scale that shows ounces it is the other way round, "10.5 oz (298 g)".
  */
 export function massText(value: number, units: 'metric' | 'customary', stepGrams: number): string {
   const metric = grams(value, stepGrams);
   if (units === 'metric') return metric;
-  if (isOunceStep(stepGrams))
-    return `${pounds(value, ounceDecimals(stepGrams), ounceDecimals(stepGrams))} (${grams(value, 0.1)})`;
-  return `${metric} (${pounds(value, 2, 1)})`;
+  if (!isOunceStep(stepGrams)) return `${metric} (${poundsAbout(value)})`;
+  const decimals = ounceDecimals(stepGrams);
+  return `${pounds(value, decimals)} (${translated(value, stepGrams < 1 ? 4 : 3)})`;
 }
 
-/** Ounces below a pound, pounds and ounces from there on. */
-function pounds(value: number, ounceDigits: number, restDigits: number): string {
-  const ounces = value / GRAMS_PER_OUNCE;
-  if (Number(ounces.toFixed(ounceDigits)) < 16) return `${short(ounces, ounceDigits)} oz`;
-  const scale = 10 ** restDigits;
-  const count = Math.round(ounces * scale);
-  const rest = count % (16 * scale) === 0 ? '' : ` ${short((count % (16 * scale)) / scale, restDigits)} oz`;
+/** A weight that nobody weighs out, to three digits, in the same order: "3700 g (8 lb 2.5 oz)", "8 lb 2.5 oz (3700 g)". */
+export function aboutText(value: number, units: 'metric' | 'customary', stepGrams: number): string {
+  const neat = Number(value.toPrecision(3));
+  const metric = translated(neat, neat < 1 ? 1 : neat < 10 ? 2 : 3);
+  if (units === 'metric') return metric;
+  return isOunceStep(stepGrams) ? `${poundsAbout(neat)} (${metric})` : `${metric} (${poundsAbout(neat)})`;
+}
+
+/** Grams as a translation of what stands before: so many digits and all whole grams below 10 kg. */
+const translated = (value: number, significant: number) =>
+  Math.round(value) < 10_000 ? `${digits(value, significant)} g` : `${digits(value / 1000, significant + 1)} kg`;
+
+/** Ounces below a pound, pounds and ounces from there on, with so many decimals. */
+function pounds(value: number, decimals: number, below = short(value / GRAMS_PER_OUNCE, decimals)): string {
+  if (Number(below) < 16) return `${below} oz`;
+  const scale = 10 ** decimals;
+  const count = Math.round((value / GRAMS_PER_OUNCE) * scale);
+  const rest = count % (16 * scale) === 0 ? '' : ` ${short((count % (16 * scale)) / scale, decimals)} oz`;
   return `${Math.floor(count / (16 * scale))} lb${rest}`;
+}
+
+/** The same as a help to whoever reads ounces: three digits, of large weights the ounces or the pounds. */
+function poundsAbout(value: number): string {
+  const ounces = value / GRAMS_PER_OUNCE;
+  if (ounces >= 1600) return `${Math.round(ounces / 16)} lb`;
+  return pounds(value, ounces < 160 ? 1 : 0, digits(ounces, ounces < 1 ? 2 : 3));
+}
+
+/** The reading of a measuring cup alone, in what it shows: "222 mL", or "7.5 fl oz" on one marked in American fluid ounces. */
+export const cupReadingText = (value: number, step: number): string =>
+  isStepOf(step, MILLILITRES_PER_FLUID_OUNCE)
+    ? `${short(value / MILLILITRES_PER_FLUID_OUNCE, ounceDecimals(step, MILLILITRES_PER_FLUID_OUNCE))} fl oz`
+    : millilitres(value, step);
+
+/** What may be finer than a scale with that step shows, to two digits: "0.57 g", "0.02 oz". */
+export const fineText = (grams: number, stepGrams: number): string =>
+  isOunceStep(stepGrams) ? `${digits(grams / GRAMS_PER_OUNCE, 2)} oz` : `${digits(grams, 2)} g`;
+
+/**
+ * What a measuring cup with that step shows comes first: "220 mL", customary "220 mL (7.44 fl oz)"; on a cup marked in American
+ * fluid ounces, "7.5 fl oz (222 mL)".
+ */
+export function cupText(value: number, units: 'metric' | 'customary', step: number): string {
+  const reading = cupReadingText(value, step);
+  if (units === 'metric') return reading;
+  const ounces = value / MILLILITRES_PER_FLUID_OUNCE;
+  return isStepOf(step, MILLILITRES_PER_FLUID_OUNCE)
+    ? `${reading} (${digits(value)} mL)`
+    : `${reading} (${digits(ounces, ounces < 1 ? 2 : 3)} fl oz)`;
 }
 
 /** The reading alone, in what the scale shows: "298 g", or "10.5 oz" on a scale in ounces. */
@@ -76,6 +124,13 @@ export const scaleText = (value: number, stepGrams: number): string =>
 export function temperatureText(celsius: number, units: 'metric' | 'customary'): string {
   const metric = `${short(celsius, 1)} °C`;
   return units === 'metric' ? metric : `${short((celsius * 9) / 5 + 32, 0)} °F (${metric})`;
+}
+
+/** Two temperatures that something lies between: "15 to 32 °C", "59 to 90 °F (15 to 32 °C)". */
+export function temperaturesText(from: number, until: number, units: 'metric' | 'customary'): string {
+  const fahrenheit = (celsius: number) => short((celsius * 9) / 5 + 32, 0);
+  const metric = `${short(from, 1)} to ${short(until, 1)} °C`;
+  return units === 'metric' ? metric : `${fahrenheit(from)} to ${fahrenheit(until)} °F (${metric})`;
 }
 
 /** Minutes as text, in at most two units: "45 s", "45 min", "1 h 30 min", "2 d 4 h". */

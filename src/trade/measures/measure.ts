@@ -1,5 +1,6 @@
 import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
+import { meantUnit } from './meant.ts';
 import { NUMBER, parseNumber, tidy } from './number.ts';
 import { factorOf, type Units } from './units.ts';
 
@@ -53,10 +54,12 @@ export interface Kind {
 export function parseMeasure(text: string, units: Units, kind: Kind): number | Refusal {
   const read = readMeasure(tidy(text), units);
   if (isRefusal(read)) return read;
-  return read?.rest === '' ? read.value : unreadable(text, kind);
+  return read?.rest === '' ? read.value : unreadable(text, kind, units.names);
 }
 
-export function unreadable(text: string, { what, code, units, example }: Kind): Refusal {
+/** Refusals `unit-missing`, those of `parseNumber`, else `<code>-unreadable`; `names`: of units, one of which may have been meant. */
+export function unreadable(text: string, kind: Kind, names: readonly string[] = []): Refusal {
+  const { what, code, units, example } = kind;
   const number = new RegExp(`^${NUMBER}$`).test(tidy(text)) ? parseNumber(text) : undefined;
   if (isRefusal(number)) return number;
   if (number !== undefined) {
@@ -64,7 +67,10 @@ export function unreadable(text: string, { what, code, units, example }: Kind): 
       example,
     });
   }
-  return new Refusal(`${code}-unreadable`, say`I expected ${plain(what)} in ${plain(units)}, and got “${text}”.`, { example });
+  return (
+    meantUnit(text, names, `${code}-unreadable`) ??
+    new Refusal(`${code}-unreadable`, say`I expected ${plain(what)} in ${plain(units)}, and got “${text}”.`, { example })
+  );
 }
 
 /** Refusal `<code>-zero`, for where nothing is too little. */

@@ -13,11 +13,14 @@ const FRACTIONS: Readonly<Record<string, string>> = {
   '⅞': '7/8',
 };
 
-/** One spelling for what keyboards write in many ways: fractions, superscripts, wide digits, minus signs, spaces. */
+/** One spelling for what keyboards write in many ways: fractions (also 1-1/2), superscripts, wide digits, minus signs, spaces. */
 export const tidy = (text: string): string =>
   text
     .replace(/[½¼¾⅓⅔⅛⅜⅝⅞]/g, (sign) => ` ${FRACTIONS[sign]}`)
+    .replace(/[\u00ba\u02da]/g, '°')
     .normalize('NFKC')
+    .replace(/\^(?=[23])/g, '')
+    .replace(/(\d)-(?=\d+ ?[/\u2044] ?\d)/g, '$1 ')
     .replace(/\u2044/g, '/')
     .replace(/\u03bc(?=m)/g, 'u')
     .replace(/[\u2212\u2013]/g, '-')

@@ -1,3 +1,7 @@
+import { type Row, table, tableOf } from './unit-table.ts';
+
+export { factorOf, type Units } from './unit-table.ts';
+
 /** Grams. The pound is exact by the international agreement of 1959; the ounce is a sixteenth of it. */
 export const GRAMS_PER_POUND = 453.59237;
 export const GRAMS_PER_OUNCE = GRAMS_PER_POUND / 16;
@@ -6,36 +10,6 @@ export const MILLIMETRES_PER_INCH = 25.4;
 /** Millilitres. The US gallon is 231 cubic inches; the imperial one is 4.54609 L; both exact. */
 export const MILLILITRES_PER_US_GALLON = 3785.411784;
 export const MILLILITRES_PER_IMPERIAL_GALLON = 4546.09;
-
-/** The names of one kind of unit, each with its size in the base unit, and a pattern that finds any of them. */
-export interface Units {
-  readonly factors: ReadonlyMap<string, number>;
-  /** Source of a pattern, for tidied text; use it with the flags `iu`. */
-  readonly pattern: string;
-}
-
-const compact = (name: string) => name.toLowerCase().replace(/[\s.]/g, '');
-
-/** The size of the unit `name` in the base unit of its table, whatever its case, dots and spaces; or undefined. */
-export const factorOf = (units: Units, name: string): number | undefined => units.factors.get(compact(name));
-
-/** `[size, names…]` rows to a table. `end`: what must not follow a name. */
-function table(rows: readonly (readonly [number, string])[], end = String.raw`[\p{L}\d]`): Units {
-  const named = rows.flatMap(([size, names]) => names.split(', ').map((name) => [name, size] as const));
-  const sources = named
-    .map(([name]) => name)
-    .sort((a, b) => b.length - a.length)
-    .map((name) =>
-      name
-        .split(' ')
-        .map((word) => (/\w$/.test(word) ? `${word}\\.?` : word))
-        .join(' ?'),
-    );
-  return {
-    factors: new Map(named.map(([name, size]) => [compact(name), size])),
-    pattern: `(?:${sources.join('|')})(?!${end})`,
-  };
-}
 
 const [usGallon, impGallon] = [MILLILITRES_PER_US_GALLON, MILLILITRES_PER_IMPERIAL_GALLON];
 const [inch, foot] = [MILLIMETRES_PER_INCH, MILLIMETRES_PER_INCH * 12];
@@ -47,26 +21,44 @@ const american = (names: string) =>
     .split(', ')
     .map((name) => `us ${name}`)
     .join(', ')}`;
+/** Every way of writing the square of a length. */
+const squared = (signs: string, words: string) =>
+  [
+    ...signs.split(', ').flatMap((sign) => [`${sign}2`, `sq ${sign}`, `square ${sign}`]),
+    ...words.split(', ').flatMap((word) => [`square ${word}`, `sq ${word}`]),
+  ].join(', ');
+const GRAM = 'g, gm, gms, gram, grams, gramme, grammes';
+const KILOGRAM = 'kg, kgs, kilo, kilos, kilogram, kilograms, kilogramme, kilogrammes';
+const OUNCE = 'oz, ounce, ounces';
+const POUND = 'lb, lbs, pound, pounds';
+const SQUARE_METRE = `${squared('m', 'metre, metres, meter, meters')}, qm`;
+const SQUARE_FOOT = `${squared('ft', 'foot, feet')}, sf`;
+const SQUARE_YARD = squared('yd', 'yard, yards');
+const MINUTE = 'min, mins, minute, minutes';
+const HOUR = 'h, hr, hrs, hour, hours';
 const GALLON = 'gal, gals, gallon, gallons';
-const QUART = 'qt, quart, quarts';
-const PINT = 'pt, pint, pints';
-const FLUID_OUNCE = 'fl oz, fluid ounce, fluid ounces';
+const QUART = 'qt, qts, quart, quarts';
+const PINT = 'pt, pts, pint, pints';
+const FLUID_OUNCE = 'fl oz, fl ounce, fl ounces, fluid oz, fluid ounce, fluid ounces';
 
 /** Mass in grams. `gr` is left out on purpose: it is a grain to some and a gram to others. */
 export const MASS = table([
   [0.001, 'mg, milligram, milligrams'],
-  [1, 'g, gm, gms, gram, grams, gramme, grammes'],
-  [1000, 'kg, kgs, kilo, kilos, kilogram, kilograms'],
-  [GRAMS_PER_OUNCE, 'oz, ounce, ounces'],
-  [GRAMS_PER_POUND, 'lb, lbs, pound, pounds'],
+  [1, GRAM],
+  [1000, KILOGRAM],
+  [GRAMS_PER_OUNCE, OUNCE],
+  [GRAMS_PER_POUND, POUND],
 ]);
 
 /** Volume in millilitres. Gallons, quarts, pints and fluid ounces are American unless "imp" or "uk" stands before them. */
 export const VOLUME = table([
-  [1, 'ml, mls, millilitre, millilitres, milliliter, milliliters, cc, ccm, cm3'],
-  [10, 'cl, centilitre, centilitres'],
-  [100, 'dl, decilitre, decilitres'],
-  [1000, 'l, litre, litres, liter, liters, dm3'],
+  [
+    1,
+    'ml, mls, millilitre, millilitres, milliliter, milliliters, cc, ccm, cm3, cubic centimetre, cubic centimetres, cubic centimeter, cubic centimeters',
+  ],
+  [10, 'cl, centilitre, centilitres, centiliter, centiliters'],
+  [100, 'dl, decilitre, decilitres, deciliter, deciliters'],
+  [1000, 'l, litre, litres, liter, liters, ltr, ltrs, dm3'],
   [1e6, 'm3'],
   [inch ** 3 / 1000, 'in3, cu in, cubic inch, cubic inches'],
   [usGallon, american(GALLON)],
@@ -83,8 +75,8 @@ export const VOLUME = table([
 export const LENGTH = table([
   [0.001, 'um, micron, microns, micrometre, micrometres, micrometer, micrometers'],
   [inch / 1000, 'mil, mils, thou'],
-  [1, 'mm, millimetre, millimetres, millimeter, millimeters'],
-  [10, 'cm, centimetre, centimetres, centimeter, centimeters'],
+  [1, 'mm, mms, millimetre, millimetres, millimeter, millimeters'],
+  [10, 'cm, cms, centimetre, centimetres, centimeter, centimeters'],
   [1000, 'm, metre, metres, meter, meters'],
   [inch, 'in, inch, inches, "'],
   [foot, "ft, foot, feet, '"],
@@ -93,21 +85,21 @@ export const LENGTH = table([
 
 /** Area in square metres. */
 export const AREA = table([
-  [1e-6, 'mm2, sq mm'],
-  [1e-4, 'cm2, sq cm, square centimetres, square centimeters'],
-  [1e-2, 'dm2, sq dm'],
-  [1, 'm2, sq m, sqm, square metre, square metres, square meter, square meters'],
-  [inch ** 2 / 1e6, 'in2, sq in, square inch, square inches'],
-  [foot ** 2 / 1e6, 'ft2, sq ft, square foot, square feet'],
-  [(foot * 3) ** 2 / 1e6, 'yd2, sq yd, square yard, square yards'],
+  [1e-6, squared('mm', 'millimetre, millimetres, millimeter, millimeters')],
+  [1e-4, `${squared('cm', 'centimetre, centimetres, centimeter, centimeters')}, qcm`],
+  [1e-2, squared('dm', 'decimetre, decimetres, decimeter, decimeters')],
+  [1, SQUARE_METRE],
+  [inch ** 2 / 1e6, squared('in', 'inch, inches')],
+  [foot ** 2 / 1e6, SQUARE_FOOT],
+  [(foot * 3) ** 2 / 1e6, SQUARE_YARD],
 ]);
 
 /** Time in minutes. A digit may follow at once, as in 1h30. */
 export const DURATION = table(
   [
     [1 / 60, 's, sec, secs, second, seconds'],
-    [1, 'm, min, mins, minute, minutes'],
-    [60, 'h, hr, hrs, hour, hours'],
+    [1, `m, ${MINUTE}`],
+    [60, HOUR],
     [1440, 'd, day, days'],
     [10080, 'w, wk, week, weeks'],
   ],
@@ -122,39 +114,71 @@ export const RATE_PER_MOLE = table([
   [4184, 'kcal/mol'],
 ]);
 
+const METRIC_MASS: readonly Row[] = [
+  [1, GRAM],
+  [1000, KILOGRAM],
+];
+const POUNDS: readonly Row[] = [[GRAMS_PER_POUND, POUND]];
+const OUNCES: readonly Row[] = [[GRAMS_PER_OUNCE, OUNCE]];
+
 /** Density in grams per millilitre. */
-export const DENSITY = table([
-  [1, 'g/ml, g/cc, g/cm3, kg/l, kg/dm3'],
-  [0.001, 'kg/m3, g/l'],
-  [GRAMS_PER_POUND / usGallon, 'lb/gal, lb/us gal, lbs/gal'],
-  [GRAMS_PER_POUND / (foot ** 3 / 1000), 'lb/ft3'],
+export const DENSITY = tableOf([
+  [
+    METRIC_MASS,
+    [
+      [1, 'ml, cc, cm3'],
+      [1000, 'l, litre, liter, dm3'],
+      [1e6, 'm3'],
+    ],
+  ],
+  [
+    POUNDS,
+    [
+      [usGallon, american('gal, gallon')],
+      [impGallon, imperial('gal, gallon')],
+      [foot ** 3 / 1000, 'ft3, cu ft, cubic foot'],
+    ],
+  ],
+  [OUNCES, [[inch ** 3 / 1000, 'in3, cu in, cubic inch']]],
 ]);
 
 export const celsiusFromFahrenheit = (fahrenheit: number): number => ((fahrenheit - 32) * 5) / 9;
 
-/** Stress in pascal. A dyne per square centimetre is a tenth of a pascal; a pound per square inch is 4.4482216152605 N on it. */
+/**
+ * Stress in pascal. A dyne per square centimetre is a tenth of a pascal; a pound per square inch is 4.4482216152605 N on it.
+ * MPa and mPa are left out on purpose: case is not told apart here, and they are a milliard apart.
+ */
 export const PRESSURE = table([
-  [0.001, 'mpa'],
-  [1, 'pa, pascal, pascals'],
+  [1, 'pa, pascal, pascals, n/m2'],
   [0.1, 'dyn/cm2, dyne/cm2'],
+  [100, 'hpa, mbar'],
   [1000, 'kpa'],
+  [1e5, 'bar'],
   [4.4482216152605 / (MILLIMETRES_PER_INCH / 1000) ** 2, 'psi'],
 ]);
 
 /** Mass per area in grams per square metre. */
-export const AREAL_WEIGHT = table([
-  [1, 'g/m2, gsm, g/sqm, g/sq m'],
-  [1000, 'kg/m2'],
-  [GRAMS_PER_OUNCE / (foot ** 2 / 1e6), 'oz/ft2, oz/sq ft, oz/sqft'],
-  [GRAMS_PER_OUNCE / ((foot * 3) ** 2 / 1e6), 'oz/yd2, oz/sq yd, oz/sqyd'],
-]);
+export const AREAL_WEIGHT = tableOf(
+  [
+    [METRIC_MASS, [[1, SQUARE_METRE]]],
+    [
+      OUNCES,
+      [
+        [foot ** 2 / 1e6, SQUARE_FOOT],
+        [(foot * 3) ** 2 / 1e6, SQUARE_YARD],
+      ],
+    ],
+  ],
+  [[1, 'gsm']],
+);
 
 /** Mass per time in grams per minute: how fast somebody lays, or pours. */
-export const MASS_RATE = table([
-  [1, 'g/min, g per min, g a minute, g/minute'],
-  [1 / 60, 'g/h, g per h, g/hour'],
-  [1000 / 60, 'kg/h, kg per h, kg/hour, kg an hour'],
-  [1000, 'kg/min'],
-  [GRAMS_PER_OUNCE, 'oz/min, oz per min'],
-  [GRAMS_PER_POUND / 60, 'lb/h, lbs/h, lb per h'],
+export const MASS_RATE = tableOf([
+  [
+    [...METRIC_MASS, ...POUNDS, ...OUNCES],
+    [
+      [1, MINUTE],
+      [60, HOUR],
+    ],
+  ],
 ]);

@@ -1,3 +1,4 @@
+import type { Material } from '../material.ts';
 import { above, onStep, smallestBatch } from './ratio.ts';
 import { roundParts } from './rounding.ts';
 
@@ -12,6 +13,11 @@ export interface Trueness {
   readonly shares: readonly number[];
   readonly tolerancePercent: number;
 }
+
+export const truenessOf = ({ parts, tolerancePercent }: Pick<Material, 'parts' | 'tolerancePercent'>): Trueness => ({
+  shares: parts.map(({ weightShare }) => weightShare),
+  tolerancePercent,
+});
 
 export interface Cups {
   readonly count: number;

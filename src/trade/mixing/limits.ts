@@ -1,14 +1,19 @@
 import { Refusal } from '../../words/refusal.ts';
 import { plain, say, type Text } from '../../words/text.ts';
+import { isPowder } from '../gypsum/powder.ts';
 import type { Material, Part } from '../material.ts';
 import { type Quantity, sizeOf } from '../measures/amount.ts';
-import { millilitres, scaleText, shownStep } from '../measures/format.ts';
+import { cupReadingText, scaleText, shownCupStep, shownStep } from '../measures/format.ts';
 import { mixedDensity } from './parts.ts';
 import { onStep } from './ratio.ts';
 
-/** A quantity of a part, or of the mix where `part` is null, in grams or in millilitres. Refusal: `density-missing`. */
+/**
+ * A quantity of a part, or of the mix where `part` is null, in grams or in millilitres.
+ * Refusals: `density-missing`, and `powder-by-volume` for millilitres of a powder.
+ */
 export function amountIn(kind: Quantity['kind'], quantity: Quantity, material: Material, part: Part | null): number | Refusal {
   const size = sizeOf(quantity);
+  if (quantity.kind === 'volume' && part && isPowder(material, part)) return powderByVolume(part, `500 g of ${part.name}`);
   if (quantity.kind === kind) return size;
   const density = part ? part.gramsPerMillilitre : mixedDensity(material);
   if (density === null) return densityMissing(material);
@@ -18,6 +23,12 @@ export function amountIn(kind: Quantity['kind'], quantity: Quantity, material: M
 export function densityMissing(material: Material): Refusal {
   const message = say`Volumes and weights of ${material.name} cannot be turned into each other: it has a part without a density. I expected an amount in grams, weighed out.`;
   return new Refusal('density-missing', message, { example: '500 g' });
+}
+
+/** `example`: an amount that would do; null where any amount would, weighed out. */
+export function powderByVolume({ name }: Part, example: string | null): Refusal {
+  const message = say`A measuring cup of ${name} holds air, more or less of it each time: I expected it to be weighed out.`;
+  return new Refusal('powder-by-volume', message, example === null ? {} : { example });
 }
 
 export function volumeRatioMissing(material: Material): Refusal {
@@ -40,7 +51,7 @@ interface Batch {
   readonly measure: (typed: string) => number | null;
 }
 
-const show = ({ by, step }: Batch, amount: number) => (by === 'weight' ? scaleText(amount, step) : millilitres(amount, step));
+const show = ({ by, step }: Batch, amount: number) => (by === 'weight' ? scaleText(amount, step) : cupReadingText(amount, step));
 
 /** As `show`, for what may be less than the scale could show. */
 function inAll(batch: Batch, amount: number): Text {
@@ -56,7 +67,7 @@ function offer(
   tries: number,
   good: (total: number, asked: number) => boolean = () => true,
 ) {
-  const step = shownStep(batch.step);
+  const step = batch.by === 'weight' ? shownStep(batch.step) : shownCupStep(batch.step);
   const steps = (from * batch.fraction) / step;
   const first = by > 0 ? Math.ceil(steps - 1e-9) : Math.floor(steps + 1e-9);
   for (let i = 0; i < tries; i += 1) {

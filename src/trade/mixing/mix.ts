@@ -1,8 +1,9 @@
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
+import { isPowder } from '../gypsum/powder.ts';
 import type { Material } from '../material.ts';
 import type { AdditiveAsk } from '../measures/additives.ts';
 import { type Amount, parseAmount } from '../measures/amount.ts';
-import { amountIn, densityMissing, overCapacity, tooLarge, tooSmall, volumeRatioMissing } from './limits.ts';
+import { amountIn, densityMissing, overCapacity, powderByVolume, tooLarge, tooSmall, volumeRatioMissing } from './limits.ts';
 import { partNamed, pourOrder, volumeShares } from './parts.ts';
 import { above, neat, onStep, ratioError, smallestBatch } from './ratio.ts';
 import { roundParts } from './rounding.ts';
@@ -60,8 +61,8 @@ const sum = (values: readonly number[]) => Number(values.reduce((total, value) =
  * which the amount asked for is not above; grams and millilitres are turned into each other by the parts' densities. What is
  * stirred in counts towards the limits.
  *
- * Refusals: `unknown-part`, `density-missing`, `volume-ratio-missing`, `batch-too-small`, `batch-too-large`,
- * `scale-too-small`, and those of `stir`. An amount that a refusal offers would not be refused.
+ * Refusals: `unknown-part`, `density-missing`, `powder-by-volume`, `volume-ratio-missing`, `batch-too-small`,
+ * `batch-too-large`, `scale-too-small`, and those of `stir`. An amount that a refusal offers would not be refused.
  */
 export const weigh = (material: Material, ask: MixAsk, scale: Scale): Mix | Refusal =>
   weighOut(material, ask, scale, (typed) => {
@@ -74,14 +75,17 @@ export const weigh = (material: Material, ask: MixAsk, scale: Scale): Mix | Refu
 /** `measure`: what an amount, as typed, would measure in all; null where it would be refused. */
 function weighOut(material: Material, ask: MixAsk, scale: Scale, measure: (typed: string) => number | null): Mix | Refusal {
   const byVolume = ask.by === 'volume';
+  const anchor = ask.amount.of === null ? null : partNamed(material, ask.amount.of);
+  if (isRefusal(anchor)) return anchor;
+  const powder = material.parts.find((part) => isPowder(material, part));
+  // An amount that is one of powder by volume is refused as such, below.
+  if (byVolume && powder && !(anchor === powder && ask.amount.quantity.kind === 'volume')) return powderByVolume(powder, null);
   const shares = byVolume ? volumeShares(material) : material.parts.map((part) => part.weightShare);
   if (shares === null) return volumeRatioMissing(material);
   const densities = material.parts.map((part) => part.gramsPerMillilitre);
   const dense = densities.every((density) => density !== null);
   if (byVolume && !dense) return densityMissing(material);
 
-  const anchor = ask.amount.of === null ? null : partNamed(material, ask.amount.of);
-  if (isRefusal(anchor)) return anchor;
   const amount = amountIn(byVolume ? 'volume' : 'mass', ask.amount.quantity, material, anchor);
   if (isRefusal(amount)) return amount;
 

@@ -3,7 +3,7 @@ import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
 import type { Additive, Material } from '../material.ts';
 import type { AdditiveAsk } from '../measures/additives.ts';
-import { percentText, scaleText, shownStep } from '../measures/format.ts';
+import { fineText, percentText, scaleText, shownStep } from '../measures/format.ts';
 import { mainPart, partNamed } from './parts.ts';
 import { neat, onStep } from './ratio.ts';
 
@@ -162,7 +162,7 @@ function onScale(ask: AdditiveAsk, ideal: number, batch: Batch, limits: Limits |
   }
   const least = enough(total / count, batch);
   const larger = finer(least === undefined ? undefined : `a batch of at least ${least}`);
-  const little = plain(`${Number(ideal.toPrecision(2))} g`);
+  const little = plain(fineText(ideal, step));
   const message = say`${little} of ${ask.name} is too little for a scale that shows steps of ${shown}; I expected ${larger}.`;
   return new Refusal('additive-too-small', message, least === undefined ? {} : { example: least });
 }

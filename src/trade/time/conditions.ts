@@ -7,7 +7,7 @@ export interface Conditions {
   /** In the order in which they were told. */
   readonly expectations: readonly Expectation[];
   /** By the material's id: how many times as long as its data sheet says it takes in this studio. Left out: just as long. */
-  readonly paces: Readonly<Record<string, number>>;
+  readonly paces: ReadonlyMap<string, number>;
 }
 
 /** What was read off the bench's thermometer. */
@@ -41,8 +41,8 @@ export interface Stretch {
   readonly read: boolean;
 }
 
-/** So many changes are looked ahead, two years of days and nights; from there on the last temperature stays. */
-const MOST_CHANGES = 1500;
+/** So many days and nights to come are looked ahead, two years; from there on the last temperature stays. */
+const MOST_TURNS = 1500;
 
 /**
  * The bench's temperature from `from` on, stretch after stretch, the last one without end (`until` is infinite). What was
@@ -52,7 +52,7 @@ const MOST_CHANGES = 1500;
 export function* stretches({ readings, expectations }: Conditions, from: number): Generator<Stretch> {
   let [reading, expectation] = [lastUntil(readings, from), lastUntil(expectations, from)];
   let at = from;
-  for (let changes = 0; ; changes += 1) {
+  for (let turns = 0; ; ) {
     const held = readings[reading];
     const expected = expectations[expectation];
     const next = Math.min(
@@ -60,7 +60,8 @@ export function* stretches({ readings, expectations }: Conditions, from: number)
       expectations[expectation + 1]?.at ?? Number.POSITIVE_INFINITY,
     );
     const part = expected && isSet(expected) ? partOfDay(expected, at) : null;
-    const until = changes >= MOST_CHANGES ? Number.POSITIVE_INFINITY : Math.min(next, part?.until ?? next);
+    const until = turns >= MOST_TURNS ? next : Math.min(next, part?.until ?? next);
+    if (next === Number.POSITIVE_INFINITY) turns += 1;
     const foreseen = expected && part && !holds(held, expected, at) ? part.celsius : null;
     yield { until, celsius: foreseen ?? held?.celsius ?? null, read: foreseen === null && held !== undefined };
     if (until === Number.POSITIVE_INFINITY) return;
@@ -84,8 +85,9 @@ const isSet = ({ dayCelsius, nightCelsius }: Expectation): boolean => dayCelsius
 /** What is expected of the day or night that `at` lies in, and when that ends. */
 function partOfDay({ day, zone, dayCelsius, nightCelsius }: Expectation, at: number) {
   const [begins, ends] = [nextWallClock(zone, at, day.fromMinute), nextWallClock(zone, at, day.untilMinute)];
-  // Where it ends before it begins again, it is day: so also on the two days with a clock that jumps.
-  return ends < begins ? { celsius: dayCelsius, until: ends } : { celsius: nightCelsius, until: begins };
+  // Where it ends before it begins again, it is day: so also on the two days with a clock that jumps, and always where it
+  // ends just when it begins.
+  return ends <= begins ? { celsius: dayCelsius, until: ends } : { celsius: nightCelsius, until: begins };
 }
 /** Whether a reading came after the expectation and day or night has not begun since. */
 const holds = (held: TemperatureReading | undefined, expected: Expectation, at: number): boolean =>

@@ -22,7 +22,7 @@ export function rate({ law, referenceCelsius }: Speed, celsius: number): number 
 }
 
 /** As `rate`; where no temperature is known the clock runs at the data sheet's speed. */
-const pace = (speed: Speed, celsius: number | null): number => (celsius === null ? 1 : rate(speed, celsius));
+const speedAt = (speed: Speed, celsius: number | null): number => (celsius === null ? 1 : rate(speed, celsius));
 
 /**
  * The instant at which a wait that began at `begun` has gone through `minutes` of its data sheet's time: the upper limit
@@ -31,10 +31,10 @@ const pace = (speed: Speed, celsius: number | null): number => (celsius === null
 export function waitOver(conditions: Conditions, speed: Speed | null, begun: number, minutes: number): number {
   let left = minutes * MINUTE;
   let at = begun;
-  if (speed === null) return at + left;
+  if (speed === null) return Math.round(at + left);
   for (const { until, celsius } of stretches(conditions, begun)) {
-    const gone = (until - at) * pace(speed, celsius);
-    if (gone >= left) return Math.round(at + left / pace(speed, celsius));
+    const gone = (until - at) * speedAt(speed, celsius);
+    if (gone >= left) return Math.round(at + left / speedAt(speed, celsius));
     left -= gone;
     at = until;
   }
@@ -46,7 +46,7 @@ export function goneThrough(conditions: Conditions, speed: Speed | null, begun: 
   if (speed === null || at <= begun) return Math.max(0, at - begun) / MINUTE;
   let [gone, from] = [0, begun];
   for (const { until, celsius } of stretches(conditions, begun)) {
-    gone += (Math.min(until, at) - from) * pace(speed, celsius);
+    gone += (Math.min(until, at) - from) * speedAt(speed, celsius);
     if (until >= at) break;
     from = until;
   }

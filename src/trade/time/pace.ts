@@ -21,10 +21,10 @@ export interface Touch {
 
 /**
  * How many times as long as its data sheet says one coat took, as far as the touches tell; null where they tell nothing. A
- * finger only finds bounds: "not yet" says longer than so far, "ready" no longer than so far. With both, the truth lies
- * between: their geometric mean is taken. With "ready" alone it counts as far as the coat was early: whoever comes late to a
- * coat that was ready in time has not seen a slow one. "Not yet" alone counts as far as the coat was late. "Past" before the
- * window's end says that it closed no later than so far. Temperatures are reckoned out: times are those at the reference.
+ * finger only finds bounds: "not yet" says longer than so far, "ready" no longer than so far, "past" before the window's end
+ * that it closed no later than so far. What lies within the bounds and nearest to the sheet is taken, so that whoever looked
+ * early, or came late, to a coat that was on time has seen just that. Between a "not yet" after its time and a "ready" it is
+ * their geometric mean: somebody waited for it. Temperatures are reckoned out: times are those at the reference.
  */
 export function observedPace(coat: TouchedCoat, conditions: Conditions): number | null {
   const shareOf = (touch: Touch, minutes: number) => goneThrough(conditions, coat.speed, coat.begun, touch.at) / minutes;
@@ -35,7 +35,7 @@ export function observedPace(coat: TouchedCoat, conditions: Conditions): number 
   const past = coat.untilMinutes === null ? [] : shares('past', coat.untilMinutes);
   if (ready.length > 0) {
     const noSlowerThan = Math.min(...ready);
-    return slowerThan > 0 ? Math.sqrt(slowerThan * noSlowerThan) : Math.min(1, noSlowerThan);
+    return slowerThan >= 1 ? Math.sqrt(slowerThan * noSlowerThan) : Math.min(1, noSlowerThan);
   }
   if (past.length > 0 && Math.min(...past) < 1) return Math.max(Math.min(...past), slowerThan);
   return slowerThan > 1 ? slowerThan : null;

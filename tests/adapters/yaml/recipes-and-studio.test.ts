@@ -83,8 +83,8 @@ test('a studio that gives only its zone', () =>
     duty: { always: [], byShift: {} },
     quiet: null,
     shiftsSince: 0,
-    paceResets: {},
-    paces: {},
+    paceResets: new Map(),
+    paces: new Map(),
   }));
 
 test('a studio that gives everything, in its own way of writing', () => {

@@ -57,7 +57,7 @@ export class Exchange {
 
   /** @throws when there is no message to show */
   get message(): Posted {
-    const message = this.original ?? this.followUps[0];
+    const message = this.original?.deleted ? this.followUps[0] : (this.original ?? this.followUps[0]);
     if (message === undefined) throw new Error(`no message was answered: ${this.#state()}`);
     return message;
   }

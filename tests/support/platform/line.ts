@@ -74,14 +74,16 @@ export class Line {
   }
 
   #file(url: string, response: ServerResponse): void {
-    const id = url.split('/')[2] ?? '';
-    const upload = this.#uploads.stored.get(id);
+    const address = new URL(url, 'http://127.0.0.1');
+    const upload = this.#uploads.at(address);
+    if (upload === 'over') return void response.writeHead(404).end('This content is no longer available.');
+    const id = address.pathname.split('/')[2] ?? '';
     const sent = [...this.#world.rooms.values()]
       .flatMap(({ messages }) => messages)
       .flatMap(({ files }) => files)
       .find(({ attachment }) => attachment.id === id);
     const found = upload ?? sent;
     if (found === undefined) return void response.writeHead(404).end();
-    response.writeHead(200, { 'content-type': found.type }).end(found.bytes);
+    response.writeHead(200, { 'content-type': found.type, 'content-length': found.bytes.length }).end(found.bytes);
   }
 }

@@ -104,9 +104,17 @@ function checkBounds(option: APIApplicationCommandBasicOption, value: string | n
   if ('max_length' in option && option.max_length !== undefined && String(value).length > option.max_length) throw outside;
 }
 
-/** Files that people gave, so that the bot can fetch them from the addresses in the payload. */
+/** How long the address of a file holds. */
+const ADDRESS_SECONDS = 24 * 60 * 60;
+
+/**
+ * Files that people gave, so that the bot can fetch them from the addresses in the payload. An address says until when it
+ * holds (`ex`), in seconds since 1970 as hexadecimal digits, beside when it was made (`is`) and a signature (`hm`).
+ */
 export class Uploads {
   readonly stored = new Map<string, Upload>();
+  /** By how much later than now the addresses take it to be. */
+  aheadSeconds = 0;
   readonly #url: () => string;
 
   constructor(url: () => string) {
@@ -116,8 +124,21 @@ export class Uploads {
   store(upload: Upload): APIAttachment {
     const id = snowflake();
     this.stored.set(id, upload);
-    const url = `${this.#url()}/${id}/${encodeURIComponent(upload.filename)}`;
+    const made = this.#seconds;
+    const signed = `ex=${(made + ADDRESS_SECONDS).toString(16)}&is=${made.toString(16)}&hm=${'0'.repeat(64)}&`;
+    const url = `${this.#url()}/${id}/${encodeURIComponent(upload.filename)}?${signed}`;
     const { filename, type, bytes } = upload;
     return { id, filename, size: bytes.length, url, proxy_url: url, content_type: type };
+  }
+
+  /** The file at an address, while that holds. */
+  at(address: URL): Upload | 'over' | undefined {
+    const found = this.stored.get(address.pathname.split('/')[2] ?? '');
+    if (found === undefined) return undefined;
+    return Number.parseInt(address.searchParams.get('ex') ?? '0', 16) > this.#seconds ? found : 'over';
+  }
+
+  get #seconds(): number {
+    return Math.floor(Date.now() / 1000) + this.aheadSeconds;
   }
 }

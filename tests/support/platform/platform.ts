@@ -34,6 +34,7 @@ export class Platform extends Places {
   readonly #line: Line;
   readonly #rest: Rest;
   readonly #people: People;
+  readonly #uploads: Uploads;
 
   constructor(settings: Partial<Settings> = {}) {
     super();
@@ -41,6 +42,7 @@ export class Platform extends Places {
     const socketUrl = () => `ws://127.0.0.1:${this.port}`;
     const filesUrl = () => `http://127.0.0.1:${this.port}/files`;
     const uploads = new Uploads(filesUrl);
+    this.#uploads = uploads;
     this.gateway = new Gateway(this.world, this.settings, socketUrl);
     const { world, gateway, exchanges } = this;
     const scene: Scene = { world, gateway, settings: this.settings, exchanges, socketUrl, filesUrl };
@@ -124,6 +126,16 @@ export class Platform extends Places {
     const standing = new StandingFault(fault);
     this.#rest.faults.push(standing);
     return standing;
+  }
+
+  /** A day later for the addresses of the files that people gave: those up to now hold no longer. */
+  ageFiles(): void {
+    this.#uploads.aheadSeconds += 24 * 60 * 60;
+  }
+
+  /** Whoever gave files with that name has deleted them. */
+  deleteFiles(filename: string): void {
+    for (const [id, upload] of this.#uploads.stored) if (upload.filename === filename) this.#uploads.stored.delete(id);
   }
 
   /** Asks all bots to connect anew and resume. */

@@ -34,8 +34,10 @@ export function interactionRoutes(scene: Scene): Route[] {
       open: true,
       run: (call) => {
         const exchange = alive(scene, call);
-        find(exchange, call).deleted = true;
-        exchange.changed(true);
+        const posted = find(exchange, call);
+        posted.deleted = true;
+        // To take an announcement away answers nothing yet.
+        exchange.changed(!posted.loading);
         return nothing;
       },
     },

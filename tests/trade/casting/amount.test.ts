@@ -129,7 +129,7 @@ describe('an overpour', () => {
   ])('%s is read', (typed, expected) => expect(parseOverpour(typed)).toEqual(expected));
 
   test.each([
-    ['200 %', 'overpour-absurd'],
+    ['200 %', 'share-out-of-range'],
     ['a bit', 'percent-unreadable'],
     ['-5 %', 'number-negative'],
     ['20 spoons', 'unit-unknown'],

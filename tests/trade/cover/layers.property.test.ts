@@ -118,13 +118,11 @@ describe('all layers together', () => {
     fc.assert(
       fc.property(materials, materials, areas, fc.integer({ min: 1, max: 90 }), (skin, shell, area, price) => {
         const priced = (one: Material, id: string) => ({ ...one, id, price: { perKilogram: price, currency: 'EUR' } });
-        const ask = {
-          materials: { skin: priced(skin, 'skin'), shell: priced(shell, 'shell') },
-          skinMillimetres: 3,
-          shellMillimetres: 8,
-          wastePercent: 10,
-        };
-        const all = good(coverageOf(body, area, ask, SCALE));
+        const laid = [
+          { role: 'skin' as const, material: priced(skin, 'skin'), stepsMillimetres: [1.2, 1.8], brushed: true },
+          { role: 'shell' as const, material: priced(shell, 'shell'), stepsMillimetres: [8], brushed: false },
+        ];
+        const all = good(coverageOf(body, area, laid, 10, SCALE));
         const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
         expect(all.totalGrams).toBeCloseTo(sum(all.layers.flatMap(({ parts }) => parts.map(({ grams }) => grams))), 6);
         expect(all.mouldGrams).toBeCloseTo(area * (3 * heavyAs(skin) + 8 * heavyAs(shell)) * 1000, 0);

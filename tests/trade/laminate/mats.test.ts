@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { all, create } from 'mathjs';
 import { describe, expect, it, test } from 'vitest';
-import { parseAddedShare, parseFraction } from '../../../src/trade/laminate/fraction.ts';
+import { parseFraction } from '../../../src/trade/laminate/fraction.ts';
 import { parseMats, readingsOf } from '../../../src/trade/laminate/mats.ts';
 import { good, refused } from '../asks.ts';
 
@@ -94,9 +94,4 @@ describe('shares', () => {
   it.each(['90 %', '5 %', '0.05', '0.3 %'])('%s of fibre is refused', (typed) =>
     expect(refused(parseFraction(typed))).toMatchObject({ code: 'fraction-out-of-range', example: '30 %' }),
   );
-  it('nobody adds more than as much again', () => {
-    expect(parseAddedShare('0')).toBe(0);
-    expect(parseAddedShare('12,5 %')).toBe(12.5);
-    expect(refused(parseAddedShare('150 %')).code).toBe('share-out-of-range');
-  });
 });

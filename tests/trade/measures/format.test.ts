@@ -30,9 +30,9 @@ it.each([
   [massText(135, 'customary', 1), '135 g (4.76 oz)'],
   [massText(453.59237, 'customary', 1), '454 g (1 lb)'],
   [grams(748.427410501, 2.8349523125), '748 g'],
-  [massText(297.6699928125, 'customary', 2.8349523125), '10.5 oz (297.7 g)'],
+  [massText(297.6699928125, 'customary', 2.8349523125), '10.5 oz (298 g)'],
   [massText(944.03912, 'customary', 2.8349523125), '2 lb 1.3 oz (944 g)'],
-  [massText(453.592, 'customary', 2.8349523125), '1 lb (453.6 g)'],
+  [massText(453.592, 'customary', 2.8349523125), '1 lb (454 g)'],
   [scaleText(944.03912, 2.8349523125), '33.3 oz'],
   [scaleText(297.67, 1), '298 g'],
 ])('%s', (text, expected) => expect(text).toBe(expected));

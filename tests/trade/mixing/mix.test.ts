@@ -294,3 +294,34 @@ describe('refusals', () => {
     ['395 g', { scale: { mostGrams: 400 }, additives: '5% fibre' }, 'scale-too-small'],
   ])('%s %o', (amount, more, code) => expect(refused(mixOf(ab(90, 100), amount, more)).code).toBe(code));
 });
+
+/** Common practice, no source: a heap of powder packs as it likes, so it is weighed; its density is that of the solid. */
+describe('a powder', () => {
+  const densities = { powder: 2.75, water: 1 };
+  const gypsum = (more: Partial<typeof densities> = densities) =>
+    material(
+      [
+        part('powder', 100, { gramsPerMillilitre: more.powder ?? null }),
+        part('water', 70, { gramsPerMillilitre: more.water ?? null }),
+      ],
+      { family: 'gypsum' },
+    );
+
+  it.each([
+    ['1 kg', 'volume', undefined],
+    ['0.4 L', 'volume', undefined],
+    ['1 kg of powder', 'volume', undefined],
+    ['400 mL of powder', 'weight', '500 g of powder'],
+    ['400 mL of powder', 'volume', '500 g of powder'],
+  ] as const)('%s by %s is refused', (amount, by, example) => {
+    const refusal = refused(mixOf(gypsum(), amount, { by }));
+    expect([refusal.code, refusal.example]).toEqual(['powder-by-volume', example]);
+  });
+
+  it('is refused by volume also where no density is known', () =>
+    expect(refused(mixOf(gypsum({}), '1 kg', { by: 'volume' })).code).toBe('powder-by-volume'));
+
+  it.each(['1 kg', '0.4 L', '700 mL of water', '1 kg of powder'])('%s by weight is not', (amount) =>
+    expect(good(mixOf(gypsum(), amount)).parts).toHaveLength(2),
+  );
+});

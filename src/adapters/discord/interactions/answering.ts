@@ -101,11 +101,14 @@ async function twice<T>(request: () => Promise<T>): Promise<T> {
 export const mayBeOver = ({ createdTimestamp }: { createdTimestamp: number }, now = Date.now()): boolean =>
   now - createdTimestamp > DOUBTFUL_MS;
 
-/** Asks the platform whether it still takes an answer; then the work is done, and answered. Null: it was not done. */
+/**
+ * Tells the platform that the answer comes later, and hears whether it still takes one; only then the work is done, and
+ * answered. Null: it was not done.
+ */
 export async function answerIfTaken<W extends Worked>(
   interaction: RepliableInteraction,
   work: () => Promise<W>,
-  tooLate: () => Promise<PlatformMessage>,
+  tooLate: () => Promise<PlatformMessage | null>,
   parts: AnsweringParts,
 ): Promise<W | null> {
   try {
@@ -113,7 +116,8 @@ export async function answerIfTaken<W extends Worked>(
     const how = deferred === 'unsure' ? await seen(interaction) : deferred;
     if (how === 'over') {
       parts.observer.happened('heard-too-late');
-      await inTheChannel(interaction, await tooLate());
+      const message = await tooLate();
+      if (message !== null) await inTheChannel(interaction, message);
     }
     if (how !== 'here') return null;
     const worked = await work();

@@ -52,6 +52,10 @@ function typedOf({ type, value, attachment }: CommandInteractionOption): string 
   return value === undefined ? null : String(value);
 }
 
+/** Whether a file must be fetched for it, which takes longer than anything else. */
+export const carriesFile = ({ options }: Pick<Asked, 'options'>, declared: readonly Option[]): boolean =>
+  declared.some(({ name, kind }) => kind === 'attachment' && Object.hasOwn(options, name));
+
 /** The line that was typed, with people as mentions and without files, which cannot be; null where no option was typed. */
 export function typedLine({ command, options, typed }: Asked, declared: readonly Option[]): string | null {
   const kindOf = (name: string) => declared.find((option) => option.name === name)?.kind;

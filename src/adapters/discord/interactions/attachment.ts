@@ -5,7 +5,10 @@ import { plain, quoted, say } from '../../../words/text.ts';
 export interface AttachmentOptions {
   /** Counted after unpacking. 20 MiB unless told. */
   mostBytes?: number;
-  /** For the whole of it, from the first look-up to the last byte. 10 s unless told. */
+  /**
+   * From the first look-up to the last byte of a small file. 10 s unless told; a tenth more for each 2 MiB that are announced,
+   * and six times as long at most.
+   */
   timeoutMilliseconds?: number;
   /** Host names that it may come from, over https. */
   hosts?: readonly string[];
@@ -14,13 +17,23 @@ export interface AttachmentOptions {
 }
 
 const MEBIBYTE = 1024 * 1024;
+const TENTH_MORE_BYTES = 2 * MEBIBYTE;
+const MOST_TIMES = 6;
 const HOSTS = ['cdn.discordapp.com', 'media.discordapp.net'];
 
 /** The files of the chat platform's own store; `options` as in `fetchAttachment`. */
 export const attachedFiles = (options: AttachmentOptions): Files => ({
   read: (url, mostBytes) => fetchAttachment(url, mostBytes === undefined ? options : { ...options, mostBytes }),
-  nameOf: (url) => (URL.canParse(url) ? decodeURIComponent(new URL(url).pathname.split('/').at(-1) ?? '') : url),
+  nameOf: (url) => (URL.canParse(url) ? decoded(new URL(url).pathname.split('/').at(-1) ?? '') : url),
 });
+
+function decoded(name: string): string {
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
+}
 
 /**
  * Fetches a file that somebody attached, from the chat platform's own file store and nowhere else: the address comes with
@@ -33,18 +46,30 @@ export async function fetchAttachment(url: string, options: AttachmentOptions = 
   const address = addressIn(url, origins);
   if (address === null) return elsewhere(url, origins);
   const ending = new AbortController();
+  const began = performance.now();
   let timer: NodeJS.Timeout | undefined;
+  let until = (_milliseconds: number) => {};
   // A race of its own: with a broken packed body, Node's fetch hangs and not even its signal ends the wait.
   const late = new Promise<Refusal>((resolve) => {
-    timer = setTimeout(() => resolve(tooSlow(timeoutMilliseconds)), timeoutMilliseconds);
+    until = (milliseconds) => {
+      clearTimeout(timer);
+      timer = setTimeout(() => resolve(tooSlow(milliseconds)), began + milliseconds - performance.now());
+    };
   });
-  const file = download(address, mostBytes, ending.signal).catch(() => gone(say`the connection broke off`));
+  until(timeoutMilliseconds);
+  const announced = (bytes: number) => until(timeFor(bytes, timeoutMilliseconds));
+  const file = download(address, { mostBytes, signal: ending.signal, announced }).catch(() =>
+    gone(say`the connection broke off`),
+  );
   const result = await Promise.race([file, late]);
   clearTimeout(timer);
   // Whatever was refused half-way would go on coming in otherwise. After the last byte it does nothing.
   ending.abort();
   return result;
 }
+
+const timeFor = (bytes: number, milliseconds: number): number =>
+  Math.round(milliseconds * Math.min(MOST_TIMES, 1 + Math.floor(bytes / TENTH_MORE_BYTES) / 10));
 
 /** Null unless it leads straight to one of the origins. Names are compared after the parser has put them in order. */
 function addressIn(url: string, origins: readonly string[]): URL | null {
@@ -55,13 +80,28 @@ function addressIn(url: string, origins: readonly string[]): URL | null {
   return ['https:', 'http:'].includes(address.protocol) && origins.includes(address.origin) ? address : null;
 }
 
-async function download(address: URL, mostBytes: number, signal: AbortSignal): Promise<Uint8Array | Refusal> {
+interface Downloading {
+  readonly mostBytes: number;
+  readonly signal: AbortSignal;
+  /** Told how large it is said to be, once that is no more than allowed. */
+  readonly announced: (bytes: number) => void;
+}
+
+/** What the store answers for what was deleted, and for an address that has run out. */
+const NOT_THERE: readonly number[] = [403, 404, 410];
+
+async function download(address: URL, { mostBytes, signal, ...told }: Downloading): Promise<Uint8Array | Refusal> {
   // A redirect could lead into the network that the bot runs in, so none is followed.
   const response = await fetch(address, { redirect: 'manual', signal, headers: { 'accept-encoding': 'identity' } });
   if (response.status >= 300 && response.status < 400) return redirected();
+  if (NOT_THERE.includes(response.status))
+    return gone(
+      say`it is not there any more (the chat's file store answered ${response.status}); what is attached can be fetched for some hours only`,
+    );
   if (response.status !== 200) return gone(say`the chat's file store answered ${response.status}`);
   const announced = Number(response.headers.get('content-length') ?? 0);
   if (announced > mostBytes) return tooLarge(mostBytes, `it has ${sizeText(announced)}`);
+  if (announced > 0) told.announced(announced);
   return collect(response.body ?? [], mostBytes);
 }
 

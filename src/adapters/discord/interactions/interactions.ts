@@ -10,17 +10,18 @@ import { isRefusal, type Refusal } from '../../../words/refusal.ts';
 import { modalOf, valuesOf } from '../rendering/form.ts';
 import { benchTag, pressOf } from '../rendering/press.ts';
 import { answer, answerIfTaken, isTooLate, left, mayBeOver, startOf, within } from './answering.ts';
-import { askedBySlash } from './asked.ts';
+import { askedBySlash, carriesFile } from './asked.ts';
 import { complete } from './completing.ts';
 import { learnFrom } from './learning.ts';
 import { Once } from './once.ts';
+import { OneByOne } from './one-by-one.ts';
 import { Places } from './place.ts';
 import { broken, nothingToAsk, notKept, otherChannel, otherVersion, pressAgain } from './refusals.ts';
 import { dropStaleButtons } from './stale.ts';
 import { tooLate } from './too-late.ts';
 import { type Asker, askerOf, type Done, deskFor, type Request, type Tools, worked } from './working.ts';
 
-interface InteractionsParts extends Omit<Tools, 'places'> {
+interface InteractionsParts extends Omit<Tools, 'places' | 'reading'> {
   /** How long a command may take before the platform is told that it takes longer. 1500 unless told. */
   readonly awaitMilliseconds?: number;
 }
@@ -45,7 +46,7 @@ export class Interactions {
   readonly #underWay = new Set<Promise<void>>();
 
   constructor({ awaitMilliseconds = AWAIT_MS, ...parts }: InteractionsParts) {
-    this.#tools = { ...parts, places: new Places() };
+    this.#tools = { ...parts, places: new Places(), reading: new OneByOne() };
     this.#awaitMilliseconds = awaitMilliseconds;
   }
 
@@ -87,7 +88,7 @@ export class Interactions {
   async #command(interaction: ChatInputCommandInteraction, start: number): Promise<void> {
     const asked = askedBySlash(interaction);
     const request = askerOf(interaction, this.#tools).then((asker) => ({ asker, asked }));
-    await this.#answer(interaction, request, start);
+    await this.#answer(interaction, request, start, this.#withFile(asked));
   }
 
   async #press(interaction: ButtonInteraction, start: number): Promise<void> {
@@ -95,7 +96,7 @@ export class Interactions {
     const soon = await within(meant, left(start, this.#awaitMilliseconds));
     if (soon?.asker && !isRefusal(soon.asked) && soon.asked.asks) return this.#open(interaction, soon.asker, soon.asked, start);
     const request = meant.then(({ asker, asked }) => ({ asker, asked: !isRefusal(asked) && asked.asks ? pressAgain() : asked }));
-    const done = await this.#answer(interaction, request, start);
+    const done = await this.#answer(interaction, request, start, soon !== undefined && this.#withFile(soon.asked));
     const { asker } = await meant;
     if (asker && done) await dropStaleButtons(interaction, { answer: done.answer, ...asker }, this.#tools);
   }
@@ -128,12 +129,14 @@ export class Interactions {
     const fields = [...interaction.fields.fields.values()].flatMap((field) =>
       'value' in field && typeof field.value === 'string' ? [{ customId: field.customId, value: field.value }] : [],
     );
-    const request = this.#meant(interaction).then(({ asker, asked }) => ({
+    const meant = this.#meant(interaction);
+    const soon = await within(meant, left(start, this.#awaitMilliseconds));
+    const request = meant.then(({ asker, asked }) => ({
       asker,
       asked: isRefusal(asked) ? asked : { command: asked.command, options: { ...asked.options, ...valuesOf(fields) } },
       fromForm: true,
     }));
-    await this.#answer(interaction, request, start);
+    await this.#answer(interaction, request, start, soon !== undefined && this.#withFile(soon.asked));
   }
 
   /** What the id of a button, or of the form that it opened, stands for. Never rejects. */
@@ -153,14 +156,24 @@ export class Interactions {
     }
   }
 
-  /** Works off, answers, and only then sees to what has become due. Null where it came too late to be done. */
-  async #answer(interaction: RepliableInteraction, request: Promise<Request>, start: number): Promise<Done | null> {
+  #withFile(asked: Meaning | Refusal): boolean {
+    const declared = isRefusal(asked) ? undefined : this.#tools.office.commands.declarations.get(asked.command);
+    return declared !== undefined && !isRefusal(asked) && carriesFile(asked, declared.options);
+  }
+
+  /**
+   * Works off, answers, and only then sees to what has become due. Null where it came too late to be done. `slow`: it will take
+   * longer than the platform waits, so that is said first.
+   */
+  async #answer(interaction: RepliableInteraction, request: Promise<Request>, start: number, slow = false): Promise<Done | null> {
     const { observer } = this.#tools;
     const parts = { observer, awaitMilliseconds: this.#awaitMilliseconds, start };
     const work = () => request.then((each) => worked(each, this.#tools));
-    const asker = mayBeOver(interaction) ? (await request).asker : null;
-    if (asker !== null) {
-      const late = () => tooLate(asker, interaction.createdTimestamp, this.#tools);
+    if (slow || (mayBeOver(interaction) && (await request).asker !== null)) {
+      const late = async () => {
+        const { asker } = await request;
+        return asker && tooLate(asker, interaction.createdTimestamp, this.#tools);
+      };
       const done = await answerIfTaken(interaction, work, late, parts);
       return done && this.#over(done, interaction, start);
     }

@@ -42,6 +42,9 @@ export const nothingToAsk = (command: string) =>
     example: `/help topic:${command}`,
   });
 
+export const filesWaiting = () =>
+  new Refusal('files-waiting', say`Many files wait to be read before this one, so nothing was done. Ask again in a few minutes.`);
+
 export const unknownPerson = (typed: string, example: string | null) =>
   new Refusal(
     'unknown-person',

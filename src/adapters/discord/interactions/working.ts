@@ -11,10 +11,11 @@ import { messageOf, type PlatformMessage } from '../rendering/message.ts';
 import type { Records } from '../sending/records.ts';
 import { rendered } from '../sending/sender.ts';
 import type { Worked } from './answering.ts';
-import { type Asked, typedLine, withPeople } from './asked.ts';
+import { type Asked, carriesFile, typedLine, withPeople } from './asked.ts';
+import type { OneByOne } from './one-by-one.ts';
 import type { People } from './people.ts';
 import type { Places } from './place.ts';
-import { broken, onlyInServers, unshown, withTyped } from './refusals.ts';
+import { broken, filesWaiting, onlyInServers, unshown, withTyped } from './refusals.ts';
 
 /** What working off takes. */
 export interface Tools {
@@ -25,6 +26,8 @@ export interface Tools {
   readonly places: Places;
   readonly observer: Observer;
   readonly files: Files;
+  /** What is asked for with a file waits for its turn here. */
+  readonly reading: OneByOne;
 }
 
 /** Who asks, and at which bench. */
@@ -76,7 +79,7 @@ const howOf = (answer: Answer): Done['how'] =>
 
 /** Works off what was asked, and makes its answer ready to be shown. Never rejects. */
 export async function worked({ asker, asked, fromForm = false }: Request, tools: Tools): Promise<Done> {
-  const { office, people, records, observer } = tools;
+  const { office, people, records, observer, reading } = tools;
   const path = isRefusal(asked) ? 'unknown' : (office.commands.declarations.get(asked.command)?.path ?? 'unknown');
   let zone = 'Etc/UTC';
   const names = (server: string, id: string) => people.name(server, id);
@@ -104,15 +107,16 @@ export async function worked({ asker, asked, fromForm = false }: Request, tools:
   // It needs nothing that would have to be read, and may be in a hurry.
   if (isRefusal(asked)) return no(asked, howOf(asked));
   let bench: Bench | null = null;
-  const line = typedLine(
-    { ...asked, typed: asked.typed || fromForm },
-    office.commands.declarations.get(asked.command)?.options ?? [],
-  );
+  const declared = office.commands.declarations.get(asked.command)?.options ?? [];
+  const line = typedLine({ ...asked, typed: asked.typed || fromForm }, declared);
   const kept = (refusal: Refusal) => (line === null ? refusal : withTyped(refusal, line));
   try {
-    const desk = await deskFor(asker, tools);
-    zone = desk.studio.zone;
-    const ran = await ranAt(desk, asked, { asker, people, running: () => (bench = desk.bench) });
+    const now = async () => {
+      const desk = await deskFor(asker, tools);
+      zone = desk.studio.zone;
+      return ranAt(desk, asked, { asker, people, running: () => (bench = desk.bench) });
+    };
+    const ran = carriesFile(asked, declared) ? ((await reading.inTurn(now)) ?? filesWaiting()) : await now();
     const answer = isRefusal(ran) ? kept(ran) : ran;
     const message = await show(answer).catch((error: unknown) => {
       observer.trouble(path, error);

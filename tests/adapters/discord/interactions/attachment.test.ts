@@ -146,6 +146,43 @@ describe('a server that does not keep to its word', () => {
     expect(Date.now() - before).toBeLessThan(4000);
   });
 
+  const MEBIBYTE = KIBIBYTE * KIBIBYTE;
+  /** Announces so much and sends it after so many milliseconds. */
+  const late =
+    (mebibytes: number, milliseconds: number, announce = true): RequestListener =>
+    (_, response) => {
+      const file = Buffer.alloc(mebibytes * MEBIBYTE);
+      if (announce) response.setHeader('content-length', file.length);
+      response.flushHeaders();
+      setTimeout(() => response.end(file), milliseconds).unref();
+    };
+
+  test('a large file gets more time, a tenth for each 2 MiB', async () => {
+    const options = { timeoutMilliseconds: 1000, mostBytes: 100 * MEBIBYTE };
+    expect(await fetched(late(30, 1300), options)).toHaveLength(30 * MEBIBYTE);
+    // Ten times 2 MiB: twice as long.
+    expect(await fetched(late(20, 30_000), options)).toMatchObject({
+      code: 'attachment-too-slow',
+      words: expect.stringContaining('within 2 s'),
+    });
+    for (const listener of [late(1, 1300), late(30, 1300, false)])
+      expect(await fetched(listener, options)).toMatchObject({ words: expect.stringContaining('within 1 s') });
+  });
+
+  test('announcing much wins six times as long at most, and nothing where it is too much', async () => {
+    const hold =
+      (bytes: number): RequestListener =>
+      (_, response) => {
+        response.writeHead(200, { 'content-length': bytes }).flushHeaders();
+      };
+    const options = { timeoutMilliseconds: 100, mostBytes: 1000 * MEBIBYTE };
+    expect(await fetched(hold(900 * MEBIBYTE), options)).toMatchObject({
+      code: 'attachment-too-slow',
+      words: expect.stringContaining('within 0.6 s'),
+    });
+    expect(await fetched(hold(1001 * MEBIBYTE), options)).toMatchObject({ code: 'attachment-too-large' });
+  });
+
   test('letting it drip does not win time', async () => {
     const { gone, watch } = hangUp();
     const before = Date.now();
@@ -172,7 +209,14 @@ describe('a server that does not keep to its word', () => {
     expect(later).toMatchObject({ code: 'attachment-gone' });
   });
 
-  test.each([204, 206, 400, 403, 404, 410, 500, 503])('a status of %i is no file', async (status) => {
+  test.each([403, 404, 410])('a status of %i: it was deleted, or its address has run out', async (status) => {
+    expect(await fetched((_, response) => response.writeHead(status).end())).toEqual({
+      code: 'attachment-gone',
+      words: `The attached file cannot be fetched: it is not there any more (the chat's file store answered ${status}); what is attached can be fetched for some hours only. Attach it again.`,
+    });
+  });
+
+  test.each([204, 206, 400, 500, 503])('a status of %i is no file', async (status) => {
     expect(await fetched((_, response) => response.writeHead(status).end())).toEqual({
       code: 'attachment-gone',
       words: `The attached file cannot be fetched: the chat's file store answered ${status}. Attach it again.`,

@@ -1,0 +1,78 @@
+import type { Card } from '../chat/card.ts';
+import type { Split } from '../job/laid-out.ts';
+import type { Concern } from '../trade/compatibility/concerns.ts';
+import type { Coverage } from '../trade/cover/coverage.ts';
+import { joined, plain, say, strong, type Text } from '../words/text.ts';
+import { type AreaView, coverageData, coverText } from './area-card.ts';
+import { concernData, concernLines } from './compatibility.ts';
+import { type JobView, jobCard } from './job-card.ts';
+import { coarseLine, runsLine, splitLines } from './layer-warnings.ts';
+import { mass } from './words.ts';
+
+export interface StartView extends JobView {
+  /** What is covered, and what that takes; null where nobody said how big it is. */
+  readonly covered:
+    | (Pick<AreaView, 'body' | 'cover' | 'from' | 'spoken' | 'warnings' | 'mesh'> & { readonly coverage: Coverage | null })
+    | null;
+  readonly splits: readonly Split[];
+  /** A line for each material that the recipe has no use for. */
+  readonly leftOut: readonly Text[];
+  readonly concerns: readonly Concern[];
+  /** Who began it. */
+  readonly who: string;
+}
+
+/** More lines of what is to be minded than this, and none is read. */
+const MOST_TO_MIND = 4;
+const NO_ZONE = ['Etc/UTC', 'UTC'];
+
+/** A job that has begun: what is next, what all of it takes, and what is to be minded. */
+export function startCard(view: StartView): Card {
+  const { job, studio, covered, concerns } = view;
+  const mixes = job.steps.filter(({ plan }) => plan.grams !== null).length;
+  const started = jobCard(view, say`${job.name} has started`, {
+    to: job.holder === view.who ? [] : [job.holder],
+    lines: [
+      say`${job.recipe.name}: ${job.steps.length} steps${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
+      ...takesLines(view),
+      ...(NO_ZONE.includes(studio.zone)
+        ? [say`Times that are typed count as UTC here. If your clock shows another: /shift set zone:Europe/Berlin.`]
+        : []),
+      ...shortened([...concernLines(concerns, studio), ...view.leftOut, ...coatLines(view), ...(covered?.warnings ?? [])]),
+    ],
+  });
+  const coverage = covered?.coverage ? { coverage: coverageData({ ...covered, coverage: covered.coverage, studio }) } : {};
+  return { ...started, data: { ...started.data, ...coverage, concerns: concernData(concerns) } };
+}
+
+/** "In all: 1590 g of X, 4650 g of Y." and how that came about. */
+function takesLines({ covered, studio }: StartView): Text[] {
+  if (covered === null) return [say`Give an area to be told how much to mix: area:0.4 m2.`];
+  const amounts = (covered.coverage?.layers ?? []).map(
+    (layer) => say`${strong(mass(layer.grams, studio))} of ${layer.material.name}`,
+  );
+  return [
+    ...(amounts.length === 0 ? [] : [say`In all: ${joined(amounts, ', ')}.`]),
+    say`${coverText(covered.cover, covered, studio)}.`,
+  ];
+}
+
+/** Where coats are not the recipe's, or run. */
+function coatLines({ covered, splits, studio }: StartView): Text[] {
+  const steep = { body: covered?.body ?? null, studio };
+  const layers = covered?.coverage?.layers ?? [];
+  return [
+    ...layers.flatMap((layer) => coarseLine(layer, studio)),
+    ...splitLines(splits, steep),
+    ...layers.flatMap((layer) => runsLine(layer, steep)),
+  ];
+}
+
+function shortened(lines: readonly Text[]): readonly Text[] {
+  if (lines.length <= MOST_TO_MIND) return lines;
+  const shown = lines.slice(0, MOST_TO_MIND - 1);
+  return [
+    ...shown,
+    say`${plain(String(lines.length - shown.length))} more to mind: /mix names each in its turn, and /area what is of the size.`,
+  ];
+}

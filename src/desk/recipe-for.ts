@@ -1,0 +1,32 @@
+import { type Recipe, rolesOf } from '../job/recipe.ts';
+import type { Use } from '../trade/material.ts';
+import { Refusal } from '../words/refusal.ts';
+import { plain, say, type Text } from '../words/text.ts';
+import type { Desk } from './desk.ts';
+import type { Typed } from './examples.ts';
+import { pick } from './resolve.ts';
+
+/**
+ * The recipe that is named, else the first with steps for all the roles that a material is named for (else just the first).
+ * `lineOf`: the line that an example would be. Refusal: `unknown-recipe`.
+ */
+export function recipeFor(
+  { recipes }: Desk,
+  typed: string | undefined,
+  roles: Typed,
+  lineOf: (recipe: string) => string,
+): Recipe | Refusal {
+  if (typed !== undefined) return pick('recipe', typed, recipes, lineOf);
+  const named = namedRoles(roles);
+  const fit = recipes.find((recipe) => named.every((role) => rolesOf(recipe).includes(role)));
+  return fit ?? recipes[0] ?? new Refusal('unknown-recipe', say`There is no recipe yet.`, { example: lineOf('skin-paste') });
+}
+
+const namedRoles = (roles: Typed): Use[] =>
+  (['detail', 'skin', 'shell', 'casting'] as const).filter((role) => roles[role] !== undefined);
+
+/** A line for each material that is named for a role which the recipe has no step for. */
+export const leftOutLines = (recipe: Recipe, roles: Typed): Text[] =>
+  namedRoles(roles)
+    .filter((role) => !rolesOf(recipe).includes(role))
+    .map((role) => say`${recipe.name} has no step with a ${plain(role)} material: “${roles[role] ?? ''}” is left out.`);
