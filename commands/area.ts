@@ -7,7 +7,7 @@ import { leftOutLines, recipeFor } from '../src/desk/recipe-for.ts';
 import { pick } from '../src/desk/resolve.ts';
 import { bodyOf, type Sized, sizeOptions, sizeTyped } from '../src/desk/sizing.ts';
 import { laidOut } from '../src/job/laid-out.ts';
-import { layersOf } from '../src/job/layers-of.ts';
+import { layersOf, unknownBlock } from '../src/job/layers-of.ts';
 import { type Recipe, rolesOf } from '../src/job/recipe.ts';
 import { type Coverage, coverageOf, type LayerRole } from '../src/trade/cover/coverage.ts';
 import type { Material } from '../src/trade/material.ts';
@@ -70,7 +70,7 @@ export default command({
       body: sized.body,
     });
     if (isRefusal(laid)) return again(laid, { example: line('area', { ...options, thickness: laid.example }) });
-    const coverage = coverageOf(sized.body, cover.areaSquareMetres, layersOf(laid), wastePercent, desk.studio.scale);
+    const coverage = coverageOf(sized.body, layersOf(laid, cover), wastePercent, desk.studio.scale);
     if (isRefusal(coverage))
       return again(coverage, { example: line('area', { ...options, detail: undefined, skin: undefined, shell: undefined }) });
     return areaCard({
@@ -78,10 +78,12 @@ export default command({
       cover,
       from: sized.from,
       spoken: sized.spoken,
+      doubts: sized.doubts,
       warnings: [...leftOutLines(recipe, options), ...sized.warnings],
       mesh: sized.mesh,
       coverage,
       splits: laid.splits,
+      unknownBlock: unknownBlock(laid),
       millimetres: input.thickness?.value ?? null,
       wastePercent,
       studio: desk.studio,
@@ -113,11 +115,16 @@ function materialsOf(desk: Desk, options: Typed): Partial<Record<LayerRole, Mate
   return materials;
 }
 
+/** A hole that is as wide has room for the usual flange, in either system. */
+const ROOM_FOR_FLANGE_MILLIMETRES = 40;
+
 function waysOn(desk: Desk, { body }: Sized, { layers }: Coverage, recipe: Recipe, options: Typed): Way[] {
   const needed = rolesOf(recipe).filter((role) => role === 'skin' || role === 'shell');
   const ready = needed.length > 0 && needed.every((role) => options[role] !== undefined);
   const first = layers.find(({ role }) => role !== 'shell');
-  const bare = options['flange'] === undefined && body.outlineMillimetres !== null && body.outlineMillimetres > 0;
+  const block = layers.some(({ how }) => how === 'block');
+  const bare = !block && options['flange'] === undefined && body.outlineMillimetres !== null && body.outlineMillimetres > 0;
+  const room = (body.holeRadiusMillimetres ?? Number.POSITIVE_INFINITY) >= ROOM_FOR_FLANGE_MILLIMETRES;
   const flange = desk.studio.units === 'customary' ? '1.5 in' : USUAL_FLANGE;
   return [
     ...(ready
@@ -126,12 +133,12 @@ function waysOn(desk: Desk, { body }: Sized, { layers }: Coverage, recipe: Recip
     ...(first
       ? [
           {
-            label: first.brushed ? 'Mix first coat' : 'Mix first cup',
+            label: first.how === 'brushed' ? 'Mix first coat' : 'Mix first cup',
             command: 'mix',
             options: { material: first.material.id, amount: scaleText(first.firstCup.askGrams, desk.studio.scale.stepGrams) },
           },
         ]
       : []),
-    ...(bare ? [{ label: `Add ${flange} flange`, command: 'area', options: givenOf({ ...options, flange }) }] : []),
+    ...(bare && room ? [{ label: `Add ${flange} flange`, command: 'area', options: givenOf({ ...options, flange }) }] : []),
   ];
 }

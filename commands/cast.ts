@@ -1,11 +1,13 @@
 import { temperaturesOf } from '../src/bench/conditions.ts';
 import { pouredFor, stepForCup } from '../src/bench/fold.ts';
 import { castCard } from '../src/cards/cast-card.ts';
+import { concernLines } from '../src/cards/compatibility.ts';
 import { isOutside } from '../src/cards/usable.ts';
 import { choice, text, typed, whole } from '../src/chat/options.ts';
 import { castCups } from '../src/desk/cast-cups.ts';
 import { castingMaterial, castJob, dryGramsOf, skinOf } from '../src/desk/casting.ts';
 import { cavityOf, solidOrHollow } from '../src/desk/cavity.ts';
+import { concernsOfCast } from '../src/desk/contacts.ts';
 import { cupPoured, ofStep, pouredWrong } from '../src/desk/cup-ways.ts';
 import { command } from '../src/desk/desk.ts';
 import { again, line, optionsOf, type Typed } from '../src/desk/examples.ts';
@@ -14,6 +16,7 @@ import { sizeOptions, sizeTyped } from '../src/desk/sizing.ts';
 import { castAmount } from '../src/trade/casting/amount.ts';
 import { parseCavity, parseHeldWater, parseOverpour, parseSize } from '../src/trade/casting/asked.ts';
 import { type Shrinkage, sizesFor, sizesOf } from '../src/trade/casting/shrinkage.ts';
+import { isGypsum, type Material } from '../src/trade/material.ts';
 import { parseAddedShare, parseScaleStep } from '../src/trade/measures/quantity.ts';
 import { waitOver } from '../src/trade/time/cure.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -100,7 +103,8 @@ export default command({
       );
 
     const cavity = await cavityOf(desk, state, input, job, withMaterial);
-    if (isRefusal(cavity)) return cavity;
+    if (isRefusal(cavity))
+      return cavity.code === 'volume-missing' && skin && isGypsum(skin) ? withoutWater(cavity, withMaterial) : cavity;
     const poured = solidOrHollow(desk, cavity, input.wall?.value ?? null, material, job, withMaterial);
     if (isRefusal(poured)) return poured;
 
@@ -138,8 +142,13 @@ export default command({
         : input.size !== undefined
           ? { of: sizesOf(input.size.value, shrinkage), asked: 'size' as const }
           : null;
+    const concerns = concernsOfCast(material, job, input.mould === undefined ? null : skin, desk);
     const step = job ? stepForCup(job, material.id) : null;
-    const nth = pouredFor(state, job, step).length + 1;
+    // Plaster that is too much for one bucket goes into the mould at once all the same.
+    const thick = material.mostGrams !== null && layerGrams > material.mostGrams && !isGypsum(material);
+    const before = pouredFor(state, job, step).length;
+    // A layer gels before the next is mixed, and the last cup may be a smaller one.
+    const alike = cups.layers === 1 && !thick ? cups.batches[0].count : 1;
     return castCard({
       material,
       mix,
@@ -166,17 +175,39 @@ export default command({
       skin: skin !== null && skin.shrinkagePercent !== null ? skin.name : null,
       sizes,
       boxMillimetres: cavity.boxMillimetres,
-      thick: material.mostGrams !== null && layerGrams > material.mostGrams,
+      thick,
       inFull: await mixWeighed(desk, material, mix.totalGrams, job && step ? job.id : null),
       doubts: cavity.warnings,
+      minded: [...concernLines(concerns, studio), ...(input.water === undefined ? [] : [dryLine(skin)])],
+      concerns,
       dryGrams: dryGramsOf(material, amount.castingGrams),
       buttons: [
-        cupPoured(material, mix.cupGrams, stepGrams, step ? { ...ofStep(job, step), nth: String(nth) } : {}),
+        cupPoured(material, mix.cupGrams, stepGrams, {
+          ...ofStep(job, step),
+          nth: String(before + 1),
+          ...(alike > 1 ? { of: String(before + alike) } : {}),
+        }),
         pouredWrong(material),
       ],
     });
   },
 });
+
+/** What water leaves behind. Common practice, no source. */
+const dryLine = (skin: Material | null) =>
+  skin !== null && isGypsum(skin)
+    ? say`A plaster mould drinks water: that is not what it holds. Give its volume, a shape or a model, and dry it right through.`
+    : say`After the water dry the mould right through: what is left makes urethanes foam.`;
+
+/** How much it holds, of a mould that water is not for. */
+const withoutWater = (refusal: Refusal, options: Typed): Refusal =>
+  new Refusal(
+    refusal.code,
+    say`How much does the mould hold? A plaster mould drinks water: give its volume, a shape or a model.`,
+    {
+      example: line('cast', { ...options, area: undefined, volume: '400 mL' }),
+    },
+  );
 
 /** What the trade refuses, with a line that would work: weighed out, which is always possible. */
 const inThisCommand = (refusal: Refusal, options: Typed): Refusal =>

@@ -177,9 +177,9 @@ export default group({
             },
             tone: untold === null ? 'go' : 'soon',
             buttons: [
+              ...(more ? [{ label: 'Next cup poured', command: 'cup start', options: nextOf(options, more) }] : []),
               ...(owner && !more ? [doneWay(owner)] : []),
               { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
-              ...(more ? [{ label: 'Next cup poured', command: 'cup start', options: nextOf(options, more) }] : []),
               // One that is for a step is discarded from the card that says how wrong it is, or from its ping.
               ...(owner || more ? [] : [{ label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } }]),
               pouredWrong(material),

@@ -34,7 +34,7 @@ const withUnit = (name: string, typed: string): string | undefined =>
 const RATES = { metric: ['10 g/min', '20 g/min', '40 g/min'], customary: ['0.5 oz/min', '1 oz/min', '1.5 oz/min'] };
 
 /** Which option a refusal's example is for. */
-const OPTION_OF: Readonly<Record<string, string>> = { 'too-slow': 'rate', 'container-too-small': 'cup' };
+const OPTION_OF: Readonly<Record<string, string>> = { 'rate-absurd': 'rate', 'too-slow': 'rate', 'container-too-small': 'cup' };
 
 export default command({
   name: 'cups',
@@ -78,9 +78,8 @@ export default command({
     if (outside && material.usable) {
       const { fromCelsius, untilCelsius } = material.usable;
       const middle = Math.round((fromCelsius + untilCelsius) / 2);
-      const cold = (celsiusOn(state, desk.now) ?? 0) < fromCelsius;
-      const help = cold ? say`Warm the room and the material` : say`Let the room and the material cool down`;
-      return new Refusal('outside-usable', say`${outside} ${help}, log the temperature, and I plan the cups.`, {
+      const help = say`Bring room and material into that range as its sheet says; no flame or hot plate under a pot.`;
+      return new Refusal('outside-usable', say`${outside} ${help} Then log the temperature, and I plan the cups.`, {
         example: line('temp log', {
           value: desk.studio.units === 'metric' ? `${middle} C` : `${Math.round(middle * 1.8 + 32)} F`,
         }),
@@ -206,10 +205,10 @@ function rateTyped(example: string, units: Studio['units']): string {
 /** What the trade offers instead, as a line that would work. */
 function inThisCommand(refusal: Refusal, options: Typed, units: Studio['units']): Refusal {
   const { code } = refusal;
-  const example = code === 'too-slow' ? rateTyped(refusal.example ?? '', units) : refusal.example;
+  const name = OPTION_OF[code] ?? 'amount';
+  const example = name === 'rate' ? rateTyped(refusal.example ?? '', units) : refusal.example;
   if (example === undefined) return refusal;
   // Hands that are fast enough for a larger cup may need a larger container.
   const { cup, ...others } = options;
-  const name = OPTION_OF[code] ?? 'amount';
-  return again(refusal, { example: line('cups', { ...(name === 'rate' ? others : options), [name]: example }) });
+  return again(refusal, { example: line('cups', { ...(code === 'too-slow' ? others : options), [name]: example }) });
 }

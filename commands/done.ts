@@ -1,12 +1,15 @@
+import { type CupState, pouredFor } from '../src/bench/fold.ts';
+import { mass } from '../src/cards/words.ts';
 import { text, yesNo } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
-import { command } from '../src/desk/desk.ts';
+import { command, type Desk } from '../src/desk/desk.ts';
 import { line } from '../src/desk/examples.ts';
 import { atText, job as jobNamed, moment } from '../src/desk/resolve.ts';
 import * as decide from '../src/job/decide.ts';
+import type { PlannedStep } from '../src/job/events.ts';
 import { nextIndex } from '../src/job/state.ts';
 import { isRefusal } from '../src/words/refusal.ts';
-import { clock, say } from '../src/words/text.ts';
+import { clock, say, strong, type Text } from '../src/words/text.ts';
 
 export default command({
   name: 'done',
@@ -25,7 +28,8 @@ export default command({
     if (isRefusal(when)) return when;
     const at = input.at === undefined ? undefined : atText(desk, when);
     const options = { step: input.step, at, note: input.note, early };
-    const job = jobNamed(await desk.bench.state(), input.job, { desk, command: 'done', options });
+    const state = await desk.bench.state();
+    const job = jobNamed(state, input.job, { desk, command: 'done', options });
     if (isRefusal(job)) return job;
     return changeJob(
       desk,
@@ -39,6 +43,25 @@ export default command({
         if (after.status === 'finished') return say`${after.name} is finished: ${logged?.title ?? ''} done at ${clock(doneAt)}`;
         return say`${after.name}: ${logged?.title ?? ''} done at ${clock(doneAt)}`;
       },
+      {
+        lines: (_, before) => {
+          const plan = before.steps[nextIndex(before)]?.plan;
+          return plan ? leftOver(plan, pouredFor(state, before, plan.id), desk) : [];
+        },
+      },
     );
   },
 });
+
+/** Of what a step takes, so much must be logged as poured for it to look whole; rounding and a brush take some. */
+const WHOLE = 0.8;
+
+/** Where some of a step's cups were logged and others not, it may have been pressed too soon. */
+function leftOver({ grams }: PlannedStep, poured: readonly CupState[], { studio }: Desk): Text[] {
+  if (grams === null || poured.length === 0 || poured.some((cup) => cup.grams === null)) return [];
+  const logged = poured.reduce((sum, cup) => sum + (cup.grams ?? 0), 0);
+  if (logged >= WHOLE * grams) return [];
+  return [
+    say`${strong(say`${mass(logged, studio)} of ${mass(grams, studio)}`)} is logged as poured for it. If it is not whole yet: /undo, and pour the rest.`,
+  ];
+}

@@ -1,6 +1,7 @@
 import { celsiusOn } from '../src/bench/conditions.ts';
 import { type BenchState, type CupState, openCups } from '../src/bench/fold.ts';
 import { potOverAt } from '../src/bench/pings.ts';
+import { hazardLines } from '../src/cards/hazards.ts';
 import { doneWay } from '../src/cards/job-card.ts';
 import { offLines } from '../src/cards/off-ratio.ts';
 import { goodUntil, isOutside, untoldCelsius, untoldLine } from '../src/cards/usable.ts';
@@ -10,15 +11,17 @@ import { text, typed } from '../src/chat/options.ts';
 import { cupPoured } from '../src/desk/cup-ways.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
 import { again, givenOf, inLine, kept, line } from '../src/desk/examples.ts';
+import { potLifeNow } from '../src/desk/mixing.ts';
 import { examplePour, fixLine, readPour } from '../src/desk/pour.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
 import { nextStep } from '../src/job/state.ts';
 import { indexOf } from '../src/trade/chemistry/equivalents.ts';
 import { overPoured } from '../src/trade/chemistry/off-ratio.ts';
-import type { Material } from '../src/trade/material.ts';
+import { isGypsum, type Material } from '../src/trade/material.ts';
 import { minutesText, percentText } from '../src/trade/measures/format.ts';
 import { parsePercent } from '../src/trade/measures/quantity.ts';
-import { catalystFits, catalystPercent, withCatalyst } from '../src/trade/mixing/catalyst.ts';
+import { catalystPercent, hasPeroxide, withCatalyst } from '../src/trade/mixing/catalyst.ts';
+import { correctCatalyst, hopelessTimes } from '../src/trade/mixing/catalyst-correction.ts';
 import { type Correction, correct } from '../src/trade/mixing/correction.ts';
 import { MINUTE } from '../src/trade/time/calendar.ts';
 import { isRefusal, type Refusal, type Way } from '../src/words/refusal.ts';
@@ -55,14 +58,16 @@ export default command({
     const poured = readPour(input.poured, listed);
     if (isRefusal(poured)) return poured;
     const grams = listed.parts.map(({ name }) => poured.reduce((sum, one) => sum + (one.part === name ? one.grams : 0), 0));
-    const material = meantBy(listed, grams, input.catalyst?.value);
+    const material = meantBy(listed, input.catalyst?.value);
     if (isRefusal(material))
       return again(material, {
         example: line('fix', { material: listed.id, poured: input.poured, ...givenOf({ catalyst: material.example }) }),
       });
     const { stepGrams, mostGrams } = desk.studio.scale;
     const room = [material.mostGrams, mostGrams].filter((most) => most !== null);
-    const correction = correct(material, poured, { stepGrams, roomGrams: room.length > 0 ? Math.min(...room) : null });
+    const limits = { stepGrams, roomGrams: room.length > 0 ? Math.min(...room) : null };
+    const ranged = correctCatalyst(material, grams, limits, input.catalyst !== undefined);
+    const correction = ranged ?? correct(material, poured, limits);
     if (isRefusal(correction))
       return again(
         correction,
@@ -71,31 +76,38 @@ export default command({
           : { example: fixLine(listed) },
       );
     const state = await desk.bench.state();
-    // Of several open cups the one with the least time left: the cautious guess.
-    const cups = openCups(state).filter((each) => each.material.id === material.id);
-    const [cup] = cups.sort((one, other) => potOverAt(state, one) - potOverAt(state, other));
+    const open = openCups(state).filter((each) => each.material.id === material.id);
+    // Of several the newest is likeliest to be the one in hand; one that is over is none that was just poured.
+    const good = open.filter((each) => (goodUntil(state, each, desk.now) ?? Number.POSITIVE_INFINITY) > desk.now);
+    const cup = good.sort((one, other) => other.startedAt - one.startedAt)[0];
     const over = cup ? goodUntil(state, cup, desk.now) : null;
     const late = over !== null && over - desk.now < (correction.verdict === 'add' ? STIR_MINUTES * MINUTE : 0);
-    const verdict = late && correction.verdict !== 'too-much' ? 'too-late' : correction.verdict;
+    const times = hopelessTimes(material, catalystPercent(material, grams));
+    const ofRoom = late && correction.verdict !== 'too-much' ? 'too-late' : correction.verdict;
+    const verdict = times === null ? ofRoom : 'too-much';
     const weight = (grams: number) => mass(grams, desk.studio);
     const most = room.length > 0 ? weight(Math.min(...room)) : plain('the cup');
-    const off = offLines(material, grams, correction);
+    const off = offLines(material, grams, correction, input.catalyst?.value ?? null);
     const adds = joined(
       correction.adds.map(({ part, grams }) => say`${weight(grams)} of ${part}`),
       ', ',
       ' and ',
     );
-    const potLife = potLifeText(material, state, desk, { cup, of: cups.length });
+    const inCup = correction.verdict === 'add' ? correction.totalGrams : grams.reduce((sum, one) => sum + one, 0);
+    const potLife = potLifeText(material, state, desk, { cup, of: good.length, over: open, grams: inCup });
     const owner = cup?.job == null ? undefined : state.jobs.get(cup.job);
     const whose = owner ? [say`${cup?.id ?? ''} is for ${owner.name}.`] : [];
     const would = correction.adds.length > 0 ? [say`It would take ${adds}, and ${STIR_MINUTES} min to stir it in.`] : [];
     const words: Record<typeof verdict, { title: Text; lines: Text[] }> = {
       good: { title: say`Use it as it is`, lines: [...off, say`Nothing to add.`, potLife, ...whose] },
       add: {
-        title: say`Add ${strong(adds)}${cups.length === 1 ? say` to ${cup?.id ?? ''}` : say``}`,
+        title: say`Add ${strong(adds)}${good.length === 1 ? say` to ${cup?.id ?? ''}` : say``}`,
         lines: [
           say`The cup then holds ${weight(correction.totalGrams)}, off by ${plain(percentText(correction.errorPercentAfter))}. Stir it in, scrape walls and floor.`,
           ...off,
+          ...(isGypsum(material) && correction.adds.some(({ part }) => /water/i.test(part))
+            ? [say`Water only while it still pours: once it thickens, discard it.`]
+            : []),
           potLife,
           ...whose,
         ],
@@ -111,17 +123,18 @@ export default command({
         ],
       },
     };
-    return card(words[verdict].title, words[verdict].lines, {
+    const told = times === null ? words[verdict] : hopeless(material, times, [...off, ...whose]);
+    return card(told.title, [...told.lines, ...hazardLines(material, [])], {
       data: {
         correction: {
           // Only what is to be poured stands here; what it would have taken stands in `adds`.
           add: verdict === 'add' ? correction.add : null,
-          adds: correction.adds,
-          totalGrams: correction.totalGrams,
+          adds: times === null ? correction.adds : [],
+          totalGrams: times === null ? correction.totalGrams : grams.reduce((sum, one) => sum + one, 0),
           errorPercentBefore: correction.errorPercentBefore,
-          errorPercentAfter: correction.errorPercentAfter,
+          errorPercentAfter: times === null ? correction.errorPercentAfter : correction.errorPercentBefore,
           verdict,
-          over: overPoured(material, grams)?.name ?? null,
+          over: correction.errorPercentBefore === 0 ? null : (overPoured(material, grams)?.name ?? null),
           index: indexOf(material.parts, grams),
           cup: cup?.id ?? null,
         },
@@ -132,22 +145,41 @@ export default command({
   },
 });
 
-/** How long whoever puts it right has; `of`: among how many open cups it is the first to be over. */
+/** So much catalyst is thinned down by nobody: it is carried out. */
+function hopeless(material: Material, times: number, more: readonly Text[]): { title: Text; lines: Text[] } {
+  const peroxide = hasPeroxide(material);
+  const part = peroxide ? say`peroxide` : say`${material.catalyst?.part ?? ''}`;
+  return {
+    title: say`Discard it: ${plain(String(Number(times.toPrecision(2))))} times too much ${part}`,
+    lines: [
+      ...(peroxide
+        ? [
+            say`It heats fast and may smoke or catch fire: carry it outside, spread it thin on something that does not burn, keep away.`,
+          ]
+        : []),
+      ...more,
+    ],
+  };
+}
+
+/** How long whoever puts it right has; `of`: of how many open cups that are good it is the newest, `over`: all that are open. */
 function potLifeText(
   material: Material,
   state: BenchState,
   { now, studio }: Desk,
-  { cup, of }: { cup: CupState | undefined; of: number },
+  { cup, of, over: open, grams }: { cup: CupState | undefined; of: number; over: readonly CupState[]; grams: number },
 ): Text {
   const untold = cup ? untoldCelsius(state, cup, now) : isOutside(state, material, now) ? celsiusOn(state, now) : null;
   if (untold !== null) return untoldLine(material, untold, studio.units);
-  if (!cup)
-    return say`No open cup of it is logged: mind the pot life, ${plain(minutesText(material.potLifeMinutes))} from the first stir.`;
-  const over = potOverAt(state, cup);
-  const which = of > 1 ? say` (the first of ${of} open cups)` : say``;
-  return over > now
-    ? say`The pot life of ${cup.id}${which} ends at ${clock(over)} (${away(over)}).`
-    : say`The pot life of ${cup.id}${which} ended at ${clock(over)}.`;
+  if (!cup) {
+    const last = open.at(-1);
+    const life = say`mind the pot life, ${plain(minutesText(potLifeNow(state, material, now, grams)))} from the first stir.`;
+    return last
+      ? say`Taken as poured just now: ${life} If it is ${last.id}, its pot life ended at ${clock(potOverAt(state, last))}: discard it.`
+      : say`No open cup of it is logged: ${life}`;
+  }
+  const which = of > 1 ? say` (the newest of ${of} open cups)` : say``;
+  return say`The pot life of ${cup.id}${which} ends at ${clock(potOverAt(state, cup))} (${away(potOverAt(state, cup))}).`;
 }
 
 /** What comes next: a cup that is right is brushed on, or has its pot life started; one that is not goes into the bin. */
@@ -160,17 +192,9 @@ function waysOn(verdict: Correction['verdict'] | 'too-late', cup: CupState | und
   return [...next, { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } }, ...discard];
 }
 
-/**
- * The material as it was meant: where its catalyst may vary, any share within its limits was, unless somebody says which.
- * Above them it is thinned down to the most, which takes the least; below them it is brought up to what is printed. Refusals: those of `withCatalyst`.
- */
-function meantBy(material: Material, grams: readonly number[], typedPercent: number | undefined): Material | Refusal {
-  const percent = typedPercent ?? catalystPercent(material, grams);
-  if (percent === null) return material;
-  if (typedPercent !== undefined || catalystFits(material, percent)) return withCatalyst(material, percent);
-  const most = material.catalyst?.mostPercent ?? percent;
-  return percent > most ? withCatalyst(material, most) : material;
-}
+/** The material as it was meant: with the share of catalyst that somebody named. Refusals: those of `withCatalyst`. */
+const meantBy = (material: Material, typedPercent: number | undefined): Material | Refusal =>
+  typedPercent === undefined ? material : withCatalyst(material, typedPercent);
 
 /** The named material; an example shows a cup of the one that was probably meant. */
 const materialOf = (desk: Desk, typed: string) =>

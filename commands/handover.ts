@@ -8,7 +8,9 @@ import { jobData } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
+import { again, inLine, kept, line } from '../src/desk/examples.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
+import type { JobState } from '../src/job/state.ts';
 import { comingShifts } from '../src/trade/time/calendar.ts';
 import { parsePeople } from '../src/trade/time/calendar-text.ts';
 import { isRefusal } from '../src/words/refusal.ts';
@@ -27,6 +29,12 @@ function reliefOf({ studio, now, who }: Desk): string[] {
   return here.length > 0 || !next ? here : others(next.from);
 }
 
+/** Somebody who has none of the jobs: on duty, if there is anybody. */
+const otherThan = (jobs: readonly JobState[], { studio, now, who }: Desk): string | undefined =>
+  [...onDuty(studio, now).filter((each) => each !== who), 'kim', 'dana', 'lee'].find(
+    (each) => !each.startsWith('&') && jobs.every(({ holder }) => holder !== each),
+  );
+
 export default group({
   name: 'handover',
   summary: 'Pass the jobs of this bench to somebody else, with a brief',
@@ -34,7 +42,10 @@ export default group({
     give: part({
       summary: 'Offer your jobs to whoever relieves you',
       options: {
-        to: typed(parsePeople, { about: 'To whom: kim, or several; left out, everybody on duty', complete: 'person' }).optional(),
+        to: typed(kept(inLine(parsePeople, (to) => line('handover give', { to }))), {
+          about: 'To whom: kim, or several; left out, everybody on duty',
+          complete: 'person',
+        }).optional(),
         note: text({ about: 'What they must know', free: true }).optional(),
         job: which,
       },
@@ -43,13 +54,13 @@ export default group({
         const decided = await desk.bench.decide((state) => {
           const job = input.job === undefined ? null : jobNamed(state, input.job);
           if (isRefusal(job)) return job;
-          const to = input.to ?? reliefOf(desk);
+          const to = input.to?.value ?? reliefOf(desk);
           const mine = openJobs(state).filter((each) => each.holder === desk.who);
-          return giveOver(job ? [job] : mine.length > 0 ? mine : openJobs(state), to, input.note ?? null, {
-            by: desk.who,
-            at: desk.now,
-            now: desk.now,
-          });
+          const given = job ? [job] : mine.length > 0 ? mine : openJobs(state);
+          const offered = giveOver(given, to, input.note ?? null, { by: desk.who, at: desk.now, now: desk.now });
+          if (!isRefusal(offered) || offered.code !== 'nobody-to-take') return offered;
+          const other = otherThan(given, desk);
+          return again(offered, { example: line('handover give', { to: other, note: input.note, job: input.job }) });
         });
         if (isRefusal(decided)) return decided;
         const offer = decided.state.offers.at(-1);

@@ -10,7 +10,7 @@ import { FIBRES } from '../src/trade/laminate/fibres.ts';
 import { parseFraction } from '../src/trade/laminate/fraction.ts';
 import { laminate } from '../src/trade/laminate/laminate.ts';
 import { type Mats, parseMats, readingsOf } from '../src/trade/laminate/mats.ts';
-import { isLaminatingResin, type Material } from '../src/trade/material.ts';
+import { isLaminatingResin, isPaste, type Material } from '../src/trade/material.ts';
 import { parseAddedShare, parseArea } from '../src/trade/measures/quantity.ts';
 import { cupsOf, truenessOf } from '../src/trade/mixing/batches.ts';
 import { weigh } from '../src/trade/mixing/mix.ts';
@@ -20,7 +20,7 @@ import { joined, plain, quoted, say } from '../src/words/text.ts';
 
 /** Common practice, no source: mats overlap and are trimmed. */
 const OFFCUT_PERCENT = 10;
-const EXAMPLE = { mats: '2 x 450 g/m2', area: '1.2 m2', material: 'laminate-epoxy' };
+const EXAMPLE = { mats: '2 x 450 g/m2', area: '1.2 m2', material: 'laminate-polyester' };
 
 const option = optionsOf('laminate', EXAMPLE);
 
@@ -44,7 +44,7 @@ export default command({
   },
   examples: [
     'mats:2 x 450 g/m2, 1 x 300 g/m2 area:1,2 m2 material:laminate-polyester',
-    'mats:2 x 1.5 oz mat area:12 sq ft material:laminate-epoxy',
+    'mats:2 x 1.5 oz mat area:12 sq ft material:laminate-polyester',
     'mats:3 x 200 g/m2 cloth area:30 x 40 cm material:laminate-epoxy fibre:carbon fraction:50 %',
   ],
   run: async (input, desk) => {
@@ -99,12 +99,16 @@ export default command({
       laminate: laid,
       wastePercent,
       offcutPercent: input.offcut?.value ?? OFFCUT_PERCENT,
+      binder: material.family === 'epoxy' && !/stitched|unbound/i.test(input.mats),
       mix,
       cups: cups.count,
       neededGrams: cups.raised ? needed : null,
       ...potLifeOn(state, material, desk.now, mix.totalGrams),
       inFull: await mixWeighed(desk, material, mix.totalGrams * cups.count, null),
-      buttons: [cupPoured(material, mix.totalGrams, scale.stepGrams), pouredWrong(material)],
+      buttons: [
+        cupPoured(material, mix.totalGrams, scale.stepGrams, cups.count > 1 ? { of: String(cups.count) } : {}),
+        pouredWrong(material),
+      ],
     });
   },
 });
@@ -151,6 +155,11 @@ function resinOf(desk: Desk, typedText: string | undefined, options: Typed): Mat
   }
   const found = pick('material', typedText, desk.materials, lineOf);
   if (isRefusal(found)) return fit.length > 0 ? pick('material', typedText, fit, lineOf) : found;
+  if (isPaste(found) && found.use.includes('shell'))
+    return new Refusal('not-a-laminate', say`${found.name} is a paste, too thick to wet out a mat. I expected ${names}.`, {
+      example: lineOf(fit[0]?.id),
+      ways,
+    });
   if (found.use.includes('shell') && !['gypsum', 'silicone-tin', 'silicone-platinum'].includes(found.family)) return found;
   return new Refusal(
     'not-a-laminate',

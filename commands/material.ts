@@ -3,6 +3,7 @@ import { pairCard } from '../src/cards/compatibility.ts';
 import { materialCard, materialLine } from '../src/cards/material-card.ts';
 import { card } from '../src/chat/card.ts';
 import { choice, file, text } from '../src/chat/options.ts';
+import { onLiving } from '../src/desk/contacts.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { line } from '../src/desk/examples.ts';
 import { material as materialNamed } from '../src/desk/resolve.ts';
@@ -119,6 +120,10 @@ export default group({
         const fresh = materialNamed(desk, input.material, (id) => line('material pair', { material: id, on: input.on }));
         if (isRefusal(fresh)) return fresh;
         const under = materialNamed(desk, input.on);
+        const living = isRefusal(under)
+          ? onLiving(input.on, line('material pair', { material: fresh.id, on: 'wood, shellac' }))
+          : null;
+        if (living) return living;
         return pairCard(fresh, isRefusal(under) ? surfaceOf(input.on) : under, desk.studio);
       },
     }),

@@ -1,21 +1,25 @@
 import { pouredFor, stepForCup } from '../src/bench/fold.ts';
+import type { Studio } from '../src/bench/studio.ts';
 import { concernData, concernLines } from '../src/cards/compatibility.ts';
 import { mixCard } from '../src/cards/mix-card.ts';
 import { choice, text, typed } from '../src/chat/options.ts';
-import { concernsOfMix } from '../src/desk/contacts.ts';
+import { concernsOfMix, onLiving } from '../src/desk/contacts.ts';
 import { cupPoured, ofStep, pouredWrong } from '../src/desk/cup-ways.ts';
 import { command } from '../src/desk/desk.ts';
 import { again, givenOf, inLine, kept, line, mixLine, optionsOf, type Typed } from '../src/desk/examples.ts';
 import { amountToMix } from '../src/desk/mix-amount.ts';
 import { amountForNext, mixWeighed, potLifeOn } from '../src/desk/mixing.ts';
 import { materialOrNext, nextMaterialId } from '../src/desk/next-material.ts';
+import { notNow } from '../src/desk/not-now.ts';
 import { jobIfAny } from '../src/desk/resolve.ts';
 import { sizeOptions, sizeTyped } from '../src/desk/sizing.ts';
 import type { JobState } from '../src/job/state.ts';
+import { LAYING_SHARE } from '../src/trade/cups/plan.ts';
+import { massRateText } from '../src/trade/measures/format-sizes.ts';
 import { parseAdditives, parseAmount, parseLength, parsePercent, parseScaleStep } from '../src/trade/measures/quantity.ts';
 import { printedCatalystPercent, withCatalyst } from '../src/trade/mixing/catalyst.ts';
 import { isRefusal } from '../src/words/refusal.ts';
-import { say, type Text } from '../src/words/text.ts';
+import { plain, say, type Text } from '../src/words/text.ts';
 
 const EXAMPLE = { material: 'brush-urethane', amount: '500 g' };
 const SPREAD = { material: 'brush-urethane', area: '0.4 m2' };
@@ -33,7 +37,7 @@ export default command({
       about: 'How much in all, or of one part: 500 g, 0.4 L, 12 oz, 150 g of B',
     }).optional(),
     ...sizeOptions('mix', { material: EXAMPLE.material }),
-    thickness: typed(optionsOf('mix', SPREAD)('thickness', parseLength), {
+    thickness: typed(kept(inLine(parseLength, () => line('mix', { ...SPREAD, thickness: '1 mm' }))), {
       about: 'Of a coat over an area, a shape or a model: 1 mm; left out, the usual',
     }).optional(),
     by: choice(['weight', 'volume'], { about: 'Measured on the scale or in measuring cups' }).optional(),
@@ -68,6 +72,8 @@ export default command({
       surface: input.surface,
       job: input.job,
     };
+    const living = onLiving(input.surface, line('mix', { ...EXAMPLE, surface: 'wood, shellac' }));
+    if (living) return living;
     const asked = { desk, command: 'mix', options };
     const job = jobIfAny(state, input.job, asked);
     if (isRefusal(job)) return job;
@@ -92,6 +98,10 @@ export default command({
     const { mix, cups } = amount;
     const step = job ? stepForCup(job, material.id) : null;
     const poured = pouredFor(state, job, step).length;
+    const life = potLifeOn(state, material, desk.now, mix.cupGrams);
+    const against = job && step ? notNow(state, job, { step, cups, potLifeMinutes: life.potLifeMinutes }, desk) : null;
+    // Whoever says just how much has a use for it.
+    if (isRefusal(against) && input.amount === undefined) return against;
     // Each cup after the first of a step lies on the same as that.
     const concerns = poured > 0 ? [] : concernsOfMix(listed, job, input.surface?.trim() || null, desk);
     const weighedOut = mixCard({
@@ -101,12 +111,22 @@ export default command({
       stepGrams,
       forStep: job && step ? say`${stepWords(job, step)}${cupWords(poured, cups)}` : null,
       note: amount.note,
-      ...potLifeOn(state, material, desk.now, mix.cupGrams),
+      ...life,
+      notNow: isRefusal(against) ? against.message : against,
       inFull: await mixWeighed(desk, material, mix.totalGrams, job && step ? job.id : null),
-      warnings: [...amount.warnings, ...concernLines(concerns.slice(0, MOST_CONCERNS), desk.studio)],
+      warnings: [
+        ...amount.warnings,
+        ...(cups > 1 ? fastEnough(mix.cupGrams, life.potLifeMinutes, desk.studio) : []),
+        ...concernLines(concerns.slice(0, MOST_CONCERNS), desk.studio),
+      ],
       sheetCatalystPercent: printedCatalystPercent(listed),
       buttons: [
-        cupPoured(material, mix.cupGrams, stepGrams, step ? { ...ofStep(job, step), nth: String(poured + 1) } : {}),
+        cupPoured(
+          material,
+          mix.cupGrams,
+          stepGrams,
+          step ? { ...ofStep(job, step), nth: String(poured + 1), ...(cups > 1 ? { of: String(cups) } : {}) } : {},
+        ),
         pouredWrong(material, { catalyst: input.catalyst?.typed }),
       ],
     });
@@ -121,3 +141,11 @@ const stepWords = (job: JobState, step: string): Text =>
 /** " (cup 2 of 3)", where there are several. */
 const cupWords = (poured: number, cups: number): Text =>
   cups === 1 ? say`` : say` (cup ${Math.min(poured + 1, cups)} of ${cups})`;
+
+/** A cup among several is as large as may be mixed; whether it can be laid in time depends on the hand. */
+const fastEnough = (grams: number, potLifeMinutes: number | null, { units }: Studio): Text[] =>
+  potLifeMinutes === null
+    ? []
+    : [
+        say`Whoever lays less than ${plain(massRateText(grams / (LAYING_SHARE * potLifeMinutes), units))} loses some of it: /cups plans smaller cups.`,
+      ];

@@ -1,6 +1,7 @@
 import { plasterCard } from '../src/cards/plaster-card.ts';
+import { MOST_BUTTONS } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
-import { cupPoured } from '../src/desk/cup-ways.ts';
+import { cupPoured, pouredWrong } from '../src/desk/cup-ways.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
 import { again, givenOf, line, optionsOf, type Typed } from '../src/desk/examples.ts';
 import { mixWeighed, potLifeOn, scaleOf } from '../src/desk/mixing.ts';
@@ -11,7 +12,7 @@ import { ownWater, powderAndWater, powderFor, setPiece, slurryMillilitres, withW
 import { parseWater } from '../src/trade/gypsum/water.ts';
 import { isCastable, isGypsum, type Material } from '../src/trade/material.ts';
 import { parseAddedShare, parseScaleStep } from '../src/trade/measures/quantity.ts';
-import { isRefusal, Refusal } from '../src/words/refusal.ts';
+import { isRefusal, Refusal, type Way } from '../src/words/refusal.ts';
 import { joined, quoted, say } from '../src/words/text.ts';
 
 const AMOUNT = '0.4 L';
@@ -55,6 +56,7 @@ export default command({
     if (isRefusal(parts)) return again(parts, { example: line('mix', { material: sheet.id, amount: '500 g' }) });
     const own = ownWater(parts);
     const water = input.water?.value ?? own;
+    const isOwn = Math.abs(water / own - 1) < 1e-9;
     // A sheet's own ratio goes through the same limits as one that is typed.
     const possible = parseWater(`${own}:100`);
     if (input.water === undefined && isRefusal(possible))
@@ -71,7 +73,8 @@ export default command({
     const needed = asked * (1 + water / 100) * (measured ? withWaste : 1);
     const batches = plasterBatches(material, parts, needed, input.amount.value.of, scaleOf(desk.studio, stepGrams));
     if (isRefusal(batches)) {
-      const { example = '500 g' } = batches;
+      if (batches.example === undefined) return again(batches, { example: line('plaster', { ...options, scale: '0.1 g' }) });
+      const { example } = batches;
       const amount = / of /.test(example) ? example : `${example} of mix`;
       return again(batches, { example: line('plaster', { ...options, amount }) });
     }
@@ -88,7 +91,7 @@ export default command({
       stepGrams,
       parts: { powder: parts.powder.name, water: parts.water.name },
       waterPerHundred: water,
-      ownWaterPerHundred: Math.abs(water / own - 1) < 1e-9 ? null : own,
+      ownWaterPerHundred: isOwn ? null : own,
       mix,
       batches: count,
       apart: batches.apart,
@@ -98,7 +101,11 @@ export default command({
       slurryMillilitres: slurryMillilitres(powderGrams, waterGrams, parts),
       ...potLifeOn(state, sheet, desk.now, mix.totalGrams),
       inFull: await mixWeighed(desk, sheet, mix.totalGrams * count, null),
-      buttons: [cupPoured(sheet, mix.totalGrams, stepGrams)],
+      buttons: [
+        cupPoured(sheet, mix.totalGrams, stepGrams, count > 1 ? { of: String(count) } : {}),
+        // What is put right is put right to the sheet's ratio.
+        ...(isOwn ? [pouredWrong(sheet)] : []),
+      ],
     });
   },
 });
@@ -114,6 +121,15 @@ function gypsumOf(desk: Desk, typedText: string | undefined, options: Typed): Ma
     });
   if (typedText === undefined) return first;
   const found = pick('material', typedText, desk.materials, lineOf);
+  const meant = isRefusal(found)
+    ? gypsums.filter(({ id, name }) => wordsIn(`${id} ${name}`).includes(typedText.trim().toLowerCase()))
+    : [];
+  if (meant[0] && meant.length === 1) return meant[0];
+  if (meant.length > 1)
+    return new Refusal('which-gypsum', say`Which “${typedText}”?`, {
+      example: lineOf(meant[0]?.id),
+      ways: waysTo(meant, options),
+    });
   if (isRefusal(found)) return pick('material', typedText, gypsums, lineOf);
   if (isGypsum(found)) return found;
   const names = joined(
@@ -123,10 +139,15 @@ function gypsumOf(desk: Desk, typedText: string | undefined, options: Typed): Ma
   );
   return new Refusal('not-gypsum', say`${found.name} is no gypsum. I expected ${names}.`, {
     example: lineOf(first.id),
-    ways: gypsums.slice(0, 3).map(({ id, name }) => ({
-      label: name.length <= 80 ? name : id,
-      command: 'plaster',
-      options: givenOf({ ...options, material: id }),
-    })),
+    ways: waysTo(gypsums, options),
   });
 }
+
+const wordsIn = (text: string): string[] => text.toLowerCase().split(/[^\p{L}\d]+/u);
+
+const waysTo = (gypsums: readonly Material[], options: Typed): Way[] =>
+  gypsums.slice(0, MOST_BUTTONS).map(({ id, name }) => ({
+    label: name.length <= 80 ? name : id,
+    command: 'plaster',
+    options: givenOf({ ...options, material: id }),
+  }));

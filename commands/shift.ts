@@ -4,10 +4,10 @@ import type { StudioEvent } from '../src/bench/studio-events.ts';
 import { card } from '../src/chat/card.ts';
 import { typed } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
-import { inLine, inMinutes, line } from '../src/desk/examples.ts';
+import { again, inLine, inMinutes, type Kept, kept, line } from '../src/desk/examples.ts';
 import { minutesText } from '../src/trade/measures/format.ts';
 import { parseDuration } from '../src/trade/measures/quantity.ts';
-import { hoursText, shiftAt } from '../src/trade/time/calendar.ts';
+import { type Hours, hoursText, shiftAt } from '../src/trade/time/calendar.ts';
 import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../src/trade/time/calendar-text.ts';
 import { named } from '../src/words/nearest.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -113,31 +113,35 @@ export default group({
     duty: part({
       summary: 'Say who is on duty, always or in one shift',
       options: {
-        who: typed(
-          inLine(parsePeople, (who) => line('shift duty', { who })),
-          { about: 'Who: dana, kim', complete: 'person' },
-        ),
+        who: typed(kept(inLine(parsePeople, (who) => line('shift duty', { who }))), {
+          about: 'Who: dana, kim',
+          complete: 'person',
+        }),
         hours: typed(
-          inLine(parseHours, (hours) => line('shift duty', { who: 'kim', hours })),
-          {
-            about: 'Only in this shift: 06:00-14:00',
-          },
+          (typedText): Kept<Hours | Refusal> => ({ typed: typedText, value: parseHours(typedText) }),
+          // Which shifts there are, only the studio tells.
+          { about: 'Only in this shift: 06:00-14:00' },
         ).optional(),
       },
       examples: ['who:dana, kim', 'who:kim hours:14:00-22:00'],
-      run: async ({ who, hours }, desk) =>
-        change(desk, say`${people(who)} on duty`, (studio) => {
-          const kept = studio.shifts.hours.map(hoursText);
-          if (hours && named(hoursText(hours), kept) === undefined)
+      run: async (input, desk) => {
+        const who = input.who.value;
+        const hours = input.hours?.value ?? null;
+        return change(desk, say`${people(who)} on duty`, (studio) => {
+          const shifts = studio.shifts.hours.map(hoursText);
+          const [shift] = shifts;
+          const example =
+            shift === undefined ? '/shift set hours:06:00-14:00' : line('shift duty', { who: input.who.typed, hours: shift });
+          if (isRefusal(hours)) return again(hours, { example });
+          if (hours && named(hoursText(hours), shifts) === undefined)
             return new Refusal(
               'unknown-shift',
-              say`Expected one of the shifts (${plain(kept.join(', ') || 'none are set')}), got ${plain(hoursText(hours))}.`,
-              {
-                example: kept[0] === undefined ? '/shift set hours:06:00-14:00' : `/shift duty who:kim hours:${kept[0]}`,
-              },
+              say`Expected one of the shifts (${plain(shifts.join(', ') || 'none are set')}), got ${plain(hoursText(hours))}.`,
+              { example },
             );
-          return [{ ...stampOf(desk), type: 'DutySet', people: who, hours: hours ?? null }];
-        }),
+          return [{ ...stampOf(desk), type: 'DutySet', people: who, hours }];
+        });
+      },
     }),
     show: part({
       summary: 'The shifts, and who is on duty now',

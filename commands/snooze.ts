@@ -5,6 +5,7 @@ import { pingsOf, potOverAt } from '../src/bench/pings.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed } from '../src/chat/options.ts';
 import { command, type Desk } from '../src/desk/desk.ts';
+import { inLine, inMinutes, line } from '../src/desk/examples.ts';
 import { nextWindow, timesOf, type Window } from '../src/job/window.ts';
 import { parseDuration } from '../src/trade/measures/quantity.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -22,7 +23,10 @@ export default command({
   summary: 'Put a ping off for a while',
   options: {
     ping: text({ about: 'Which ping; left out, the last one', complete: 'ping' }).optional(),
-    for: typed(parseDuration, { about: 'For how long, if not the studio’s usual time: 20 min' }).optional(),
+    for: typed(
+      inLine(parseDuration, (_, typedText) => line('snooze', { for: inMinutes(typedText, '20 min') })),
+      { about: 'For how long, if not the studio’s usual time: 20 min' },
+    ).optional(),
   },
   examples: ['for:20 min'],
   run: async (input, desk) => {

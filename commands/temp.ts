@@ -9,26 +9,20 @@ import { expectedData, expectedText } from '../src/cards/temperature.ts';
 import { outsideUsable } from '../src/cards/usable.ts';
 import { card } from '../src/chat/card.ts';
 import { text, typed, yesNo } from '../src/chat/options.ts';
+import { celsiusOf, roomDegrees } from '../src/desk/degrees.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
-import { inLine, line } from '../src/desk/examples.ts';
-import { material as materialNamed, moment } from '../src/desk/resolve.ts';
+import { inLine, kept, line } from '../src/desk/examples.ts';
+import { atText, material as materialNamed, moment } from '../src/desk/resolve.ts';
 import { nextIndex } from '../src/job/state.ts';
 import { temperatureText } from '../src/trade/measures/format.ts';
-import { parsePercent, parseTemperature } from '../src/trade/measures/quantity.ts';
+import { parsePercent } from '../src/trade/measures/quantity.ts';
 import { parseHours } from '../src/trade/time/calendar-text.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, plain, say, type Text } from '../src/words/text.ts';
 
-/** Colder or hotter than any workshop: a slip of the finger. */
-const ROOM = { least: -30, most: 60 };
 /** Day, where nobody says otherwise: from seven to seven, in minutes after midnight. */
 const DAY_HOURS = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
 
-const roomTemperature = (typedText: string): number | Refusal => {
-  const celsius = parseTemperature(typedText, 'C');
-  if (isRefusal(celsius) || (celsius >= ROOM.least && celsius <= ROOM.most)) return celsius;
-  return new Refusal('bad-temperature', say`Expected the temperature of a workshop, got “${typedText}”.`, { example: '21 C' });
-};
 const humidity = (typedText: string): number | Refusal => {
   const percent = parsePercent(typedText);
   if (isRefusal(percent) || percent <= 100) return percent;
@@ -53,35 +47,38 @@ const log = part({
   summary: 'Log what the thermometer shows; every open wait and pot life moves with it',
   options: {
     value: typed(
-      inLine(roomTemperature, (value) => line('temp log', { value })),
-      { about: 'The temperature: 21 C or 70 F' },
+      inLine(roomDegrees, (value) => line('temp log', { value })),
+      { about: 'The temperature: 21 C or 70 F; a bare number is in the studio’s units' },
     ),
-    humidity: typed(
-      inLine(humidity, (value) => line('temp log', { value: '21 C', humidity: value })),
-      { about: 'Relative humidity: 55 %' },
-    ).optional(),
+    humidity: typed(kept(inLine(humidity, (value) => line('temp log', { value: '21 C', humidity: value }))), {
+      about: 'Relative humidity: 55 %',
+    }).optional(),
     at: text({ about: 'When it was read, if not just now: 10m ago, 14:05' }).optional(),
   },
   examples: ['value:18,5 C', 'value:64 F humidity:55 % at:20m ago'],
   run: async (input, desk) => {
-    const at = moment(desk, input.at, (ago) => line('temp log', { value: `${Number(input.value.toFixed(1))} C`, at: ago }));
+    const options = { value: input.value.typed, humidity: input.humidity?.typed };
+    const at = moment(desk, input.at, (ago) => line('temp log', { ...options, at: ago }));
     if (isRefusal(at)) return at;
+    const told = input.at === undefined ? undefined : atText(desk, at);
+    const degrees = celsiusOf(desk, { value: input.value }, { command: 'temp log', options: { ...options, at: told } });
+    if (isRefusal(degrees)) return degrees;
+    const read = degrees.value ?? 0;
+    const humidityPercent = input.humidity?.value ?? null;
     const { studio, now } = desk;
-    const decided = await desk.bench.decide(() =>
-      readTemperature(input.value, input.humidity ?? null, { by: desk.who, at, now }),
-    );
+    const decided = await desk.bench.decide(() => readTemperature(read, humidityPercent, { by: desk.who, at, now }));
     if (isRefusal(decided)) return decided;
     const change = { before: decided.before, after: decided.state, studio, now };
     const shown = (celsius: number) => plain(temperatureText(celsius, studio.units));
-    const current = celsiusOn(decided.state, now) ?? input.value;
+    const current = celsiusOn(decided.state, now) ?? read;
     return card(
-      current === input.value
-        ? say`Bench at ${shown(input.value)} since ${clock(at)}`
-        : say`Read ${shown(input.value)} at ${clock(at)}; the bench is at ${shown(current)} now`,
+      current === read
+        ? say`Bench at ${shown(read)} since ${clock(at)}`
+        : say`Read ${shown(read)} at ${clock(at)}; the bench is at ${shown(current)} now`,
       [...movedLines(change), ...warnings(decided.state, desk)],
       {
         data: {
-          temperature: { celsius: input.value, humidityPercent: input.humidity ?? null, at: isoIn(studio.zone)(at) },
+          temperature: { celsius: read, humidityPercent, at: isoIn(studio.zone)(at) },
           ...movedData(change),
         },
       },
@@ -91,7 +88,7 @@ const log = part({
 
 const expected = (name: 'day' | 'night', about: string) =>
   typed(
-    inLine(roomTemperature, (value) => line('temp expect', { [name]: value })),
+    inLine(roomDegrees, (value) => line('temp expect', { [name]: value })),
     { about },
   ).optional();
 
@@ -100,10 +97,9 @@ const expect = part({
   options: {
     day: expected('day', 'By day: 21 C or 70 F; left out, as it was read last'),
     night: expected('night', 'By night: 14 C or 57 F; left out, as it was read last'),
-    hours: typed(
-      inLine(parseHours, () => line('temp expect', { night: '14 C', hours: '06:00-22:00' })),
-      { about: 'What counts as day: 06:00-22:00; left out, 07:00-19:00' },
-    ).optional(),
+    hours: typed(kept(inLine(parseHours, () => line('temp expect', { night: '14 C', hours: '06:00-22:00' }))), {
+      about: 'What counts as day: 06:00-22:00; left out, 07:00-19:00',
+    }).optional(),
     off: yesNo({ about: 'Expect nothing any more: what was read last holds' }).optional(),
   },
   examples: ['day:21 C night:14 C', 'night:57 F hours:06:00-22:00'],
@@ -117,10 +113,13 @@ const expect = part({
       return new Refusal('nothing-expected', say`I expected how warm the days or the nights will be.`, {
         example: '/temp expect day:21 C night:14 C',
       });
+    const options = { day: day?.typed, night: night?.typed, hours: hours?.typed };
+    const degrees = celsiusOf(desk, { day, night }, { command: 'temp expect', options });
+    if (isRefusal(degrees)) return degrees;
     const said: Said = { by: desk.who, at: now, now };
     const decided = await desk.bench.decide(() =>
       expectTemperature(
-        { dayCelsius: day ?? null, nightCelsius: night ?? null, day: hours ?? DAY_HOURS, zone: studio.zone },
+        { dayCelsius: degrees.day, nightCelsius: degrees.night, day: hours?.value ?? DAY_HOURS, zone: studio.zone },
         said,
       ),
     );
@@ -189,7 +188,7 @@ const pace = part({
         ...paces.map(([id, learned]) => say`${nameOf(desk, id)}: ${paceText(learned)}.`),
         ...(paces.length === 0
           ? [say`Touch each coat when its clock says so, and log what you find: /check. Late or early, I reckon with it.`]
-          : [say`The waits of their coats and shells are reckoned so; pot lives are the sheet's.`]),
+          : [say`Their coats are reckoned so, and their cures where they are slower; pot lives are the sheet’s.`]),
       ],
       {
         aside: true,

@@ -17,7 +17,7 @@ export const stampOf = ({ by, at, now }: Said) => ({ version: 1 as const, at, en
 
 export interface CupAsk extends Pick<CupState, 'material' | 'grams' | 'potLifeMinutes' | 'speed' | 'usable'> {
   readonly job: JobState | null;
-  /** Which cup of its step it is, counted from 1: a second press of the same button is then noticed. */
+  /** Which cup of its step, or of its button, it is, counted from 1: a second press of the same button is then noticed. */
   readonly nth: number | null;
   /** The step that it is meant for; null for whatever comes next. */
   readonly step: string | null;
@@ -47,6 +47,11 @@ export function startCup(
       say`${same.id} is that cup: logged by ${person(same.by)}, mixed at ${clock(same.startedAt)}.`,
       { example: '/cup start' },
     );
+  const justNow = job === null && nth !== null ? pressedJustNow(state, log, { nth, ...cup }, said) : undefined;
+  if (justNow)
+    return new Refusal('already-poured', say`${justNow.id} was started just now: mixed at ${clock(justNow.startedAt)}.`, {
+      example: `/cup start material:${cup.material.id}`,
+    });
   return [
     {
       ...stampOf(said),
@@ -56,8 +61,30 @@ export function startCup(
       ...cup,
       job: job?.id ?? null,
       step,
+      ...(job === null && nth !== null ? { nth } : {}),
     },
   ];
+}
+
+/** The open cup that the same button started for the same person less than a minute before. */
+function pressedJustNow(
+  { cups }: BenchState,
+  log: readonly NumberedEvent[],
+  { material, grams, nth }: Pick<CupState, 'material' | 'grams'> & { readonly nth: number },
+  { by, at }: Said,
+): CupState | undefined {
+  const same = log.findLast(
+    (event) =>
+      event.type === 'CupStarted' &&
+      event.job === null &&
+      event.by === by &&
+      event.nth === nth &&
+      event.material.id === material.id &&
+      event.grams === grams &&
+      Math.abs(at - event.at) < MINUTE &&
+      cups.get(event.cup)?.ended === null,
+  );
+  return same?.type === 'CupStarted' ? cups.get(same.cup) : undefined;
 }
 
 export function endCup(

@@ -17,6 +17,8 @@ export const benchEvent = z.discriminatedUnion('type', [
     usable,
     job: z.string().nullable(),
     step: z.string().nullable(),
+    /** Of a cup for no job that a button started: which of its button's cups it is. */
+    nth: z.number().optional(),
   }),
   z.object({
     ...stamp,

@@ -1,4 +1,4 @@
-import type { JobEvent } from '../job/events.ts';
+import type { JobEvent, PlannedStep } from '../job/events.ts';
 import { evolve as evolveJob, type Numbered } from '../job/fold.ts';
 import { isOpen, type JobState, nextStep } from '../job/state.ts';
 import type { Material } from '../trade/material.ts';
@@ -249,6 +249,15 @@ export const openCups = (state: BenchState): CupState[] => [...state.cups.values
 export function stepForCup(job: JobState, materialId: string): string | null {
   const step = nextStep(job);
   return step?.plan.material?.id === materialId ? step.plan.id : null;
+}
+
+/**
+ * What was poured for a job's step and is on it, or in somebody's hands: a cup that nobody has called spent, and that is over,
+ * went nowhere.
+ */
+export function laidFor(state: BenchState, job: JobState, step: PlannedStep, now: number): CupState[] {
+  const until = ({ startedAt, potLifeMinutes }: CupState) => startedAt + (potLifeMinutes + step.handsMinutes) * MINUTE;
+  return pouredFor(state, job, step.id).filter((cup) => cup.ended === 'spent' || until(cup) >= now);
 }
 
 /** The cups of a job's step, in the order of their logging, but for those that were thrown away. */

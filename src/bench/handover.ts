@@ -2,7 +2,7 @@ import { isOpen, type JobState } from '../job/state.ts';
 import { Refusal } from '../words/refusal.ts';
 import { joined, people, say, type Text } from '../words/text.ts';
 import { type Decision, type Said, stampOf } from './decide.ts';
-import { type BenchState, type NumberedEvent, openJobs } from './fold.ts';
+import { type BenchState, type NumberedEvent, type Offer, openJobs } from './fold.ts';
 
 /** Offers the jobs to others; they stay with their holders until somebody takes them. */
 export function giveOver(jobs: readonly JobState[], to: readonly string[], note: string | null, said: Said): Decision {
@@ -41,12 +41,9 @@ export function takeOver(
 ): Decision {
   if (offer) {
     const open = state.offers.find(({ seq, at }) => seq === offer.seq && at === offer.at);
-    return open
-      ? takeJobs(
-          open.jobs.flatMap((id) => state.jobs.get(id) ?? []),
-          said,
-        )
-      : offerGone(state, log, offer, said);
+    if (!open) return offerGone(state, log, offer, said);
+    const jobs = open.jobs.flatMap((id) => state.jobs.get(id) ?? []);
+    return jobs.every(({ holder }) => holder === said.by) ? ownOffer(jobs, open) : takeJobs(jobs, said);
   }
   if (job && from !== null && job.holder !== from && job.holder !== said.by) return alreadyTaken([job], said);
   const toMe = state.offers.filter((offer) => offer.to.includes(said.by));
@@ -80,6 +77,14 @@ function takeJobs(wanted: readonly JobState[], said: Said): Decision {
     return new Refusal('already-yours', say`${names(wanted, ' and ')}: you have that already.`, { example: '/handover brief' });
   return [{ ...stampOf(said), type: 'HandoverTaken', jobs: taken.map((each) => each.id) }];
 }
+
+/** Whoever offers sees the same button as those whom it is for. */
+const ownOffer = (jobs: readonly JobState[], { to }: Offer): Refusal =>
+  new Refusal(
+    'own-offer',
+    say`This button is for ${people(to)}; ${names(jobs, ' and ')}: yours until one of them presses it. To keep it, take the handover back with /undo.`,
+    { example: '/handover brief', ways: [{ label: 'Brief', command: 'handover brief', options: {} }] },
+  );
 
 function alreadyTaken(jobs: readonly JobState[], said: Said): Refusal {
   const theirs = jobs.filter((each) => each.holder !== said.by);

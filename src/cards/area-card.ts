@@ -11,9 +11,7 @@ import { areaText, boxText, costText, lengthsText, lengthText, volumeText } from
 import { neat } from '../trade/mixing/ratio.ts';
 import type { Way } from '../words/refusal.ts';
 import { joined, plain, say, strong, type Text } from '../words/text.ts';
-import { coarseLine, runsLine, splitLines, TITLES } from './layer-warnings.ts';
-import { aboutMass } from './weigh-out.ts';
-import { mass, roundTo } from './words.ts';
+import { about, amount, amountOf, coarseLine, runsLine, splitLines, TITLES, unknownBlockLine } from './layer-warnings.ts';
 
 /** Where a size is from, and what was measured. */
 interface Measured {
@@ -24,11 +22,15 @@ interface Measured {
 export interface AreaView extends Measured {
   readonly body: Body;
   readonly cover: Cover;
+  /** So large that the unit is asked about, first of all. */
+  readonly doubts: readonly Text[];
   readonly warnings: readonly Text[];
   readonly mesh: { readonly triangles: number; readonly watertight: boolean; readonly warnings: readonly Text[] } | null;
   readonly coverage: Coverage;
   /** Coats that are not the recipe's. */
   readonly splits: readonly Split[];
+  /** The material of a poured block of which nobody can tell how much it takes. */
+  readonly unknownBlock: string | undefined;
   /** Without materials, what the layers together take up is all that can be said; null where no thickness is given. */
   readonly millimetres: number | null;
   readonly wastePercent: number;
@@ -41,14 +43,20 @@ export function areaCard(view: AreaView): Card {
   const { cover, coverage, studio } = view;
   const { layers } = coverage;
   const amounts = joined(
-    layers.map((layer) => say`${strong(mass(layer.grams, studio))} of ${layer.material.name}`),
+    layers.map((layer) => amountOf(layer, studio)),
     ', ',
   );
-  const area = plain(areaText(cover.areaSquareMetres, studio.units));
+  const block = blockIn(coverage);
+  const what = block
+    ? say`${litres(block.volumeLitres, studio)} to pour`
+    : say`${plain(areaText(cover.areaSquareMetres, studio.units))} to cover`;
   return card(
-    layers.length === 0 ? say`${area} to cover` : say`${area} to cover: ${amounts}`,
+    layers.length === 0 ? what : say`${what}: ${amounts}`,
     [
-      ...(layers.length === 0 ? [bareLine(view)] : layers.map((layer) => layerLine(layer, studio))),
+      ...view.doubts,
+      ...(layers.length === 0 && view.unknownBlock === undefined ? [bareLine(view)] : []),
+      ...layers.map((layer) => layerLine(layer, studio)),
+      ...unknownBlockLine(view.unknownBlock),
       ...layers.flatMap((layer) => coatUnknown(layer, studio)),
       ...mouldLines(coverage, studio),
       ...layers.flatMap((layer) => coarseLine(layer, studio)),
@@ -63,6 +71,15 @@ export function areaCard(view: AreaView): Card {
   );
 }
 
+/** The poured block, where one is all that there is. */
+const blockIn = ({ layers }: Coverage): CoverageLayer | undefined => {
+  const [first] = layers;
+  return layers.length === 1 && first?.how === 'block' ? first : undefined;
+};
+
+/** A volume that nobody measures out: four digits of it. */
+const litres = (volume: number, studio: Studio) => plain(volumeText(Number((volume * 1000).toPrecision(4)), studio.units));
+
 function bareLine({ cover, millimetres, studio }: AreaView): Text {
   const volume = (thick: number) => plain(volumeText(cover.areaSquareMetres * thick * 1000, studio.units));
   return millimetres === null
@@ -72,10 +89,10 @@ function bareLine({ cover, millimetres, studio }: AreaView): Text {
 
 /** "Skin, 3.2 mm in 3 coats (0.75, 1.07, 1.38): A 700 g, B 875 g." */
 function layerLine(
-  { role, brushed, coatsMillimetres: coats, thicknessMillimetres, parts, raised, cups }: CoverageLayer,
+  { role, how, coatsMillimetres: coats, thicknessMillimetres, parts, raised, cups, glassGrams }: CoverageLayer,
   studio: Studio,
 ): Text {
-  const each = brushed ? ['coat', 'coats'] : ['layer', 'layers'];
+  const each = how === 'brushed' ? ['coat', 'coats'] : ['layer', 'layers'];
   const same = coats.every((coat) => Math.abs(coat - (coats[0] ?? 0)) < 1e-9);
   const thick =
     coats.length === 1
@@ -84,16 +101,19 @@ function layerLine(
         ? plain(`in ${coats.length} ${each[1]} of ${lengthText(coats[0] ?? 0, studio.units)}`)
         : plain(`in ${coats.length} ${each[1]} (${lengthsText(coats, studio.units)})`);
   const amounts = joined(
-    parts.map(({ part, grams }) => say`${part} ${strong(mass(grams, studio))}`),
+    parts.map(({ part, grams }) => say`${part} ${strong(amount(grams, studio))}`),
     ', ',
   );
-  const inCups = cups > coats.length ? say`, in ${cups} cups` : say``;
+  const inCups = cups > MOST_CUPS ? say`, in more than ${MOST_CUPS} cups` : cups > coats.length ? say`, in ${cups} cups` : say``;
+  const glass = glassGrams === null ? say`` : say`; ${strong(about(glassGrams, studio))} of glass mat, to plan with /laminate`;
   const more = raised ? say` (more than it takes: less cannot be weighed true)` : say``;
-  return say`${plain(TITLES[role])}, ${plain(lengthText(thicknessMillimetres, studio.units))} ${thick}: ${amounts}${inCups}${more}.`;
+  const whole = plain(lengthText(thicknessMillimetres, studio.units));
+  const layer = how === 'block' ? say`Block, ${whole} around and above` : say`${plain(TITLES[role])}, ${whole} ${thick}`;
+  return say`${layer}: ${amounts}${inCups}${more}${glass}.`;
 }
 
-/** A weight that nobody weighs out: two or three digits of it. */
-const about = (grams: number, studio: Studio) => aboutMass(roundTo(grams, grams < 100 ? 1 : grams < 1000 ? 10 : 100), studio);
+/** So many cups say nothing any more. */
+const MOST_CUPS = 100;
 
 /** What is lifted in the end, and what all of it costs. */
 function mouldLines({ layers, mouldGrams, cost }: Coverage, studio: Studio): Text[] {
@@ -101,13 +121,13 @@ function mouldLines({ layers, mouldGrams, cost }: Coverage, studio: Studio): Tex
   const weight = about(mouldGrams, studio);
   const lift = mouldGrams >= LIFT_ALONE_GRAMS ? say`: ${strong(say`two people or a hoist`)} to lift it` : say``;
   return [
-    say`${plain(layers.some(({ role }) => role === 'shell') ? 'The mould' : 'The skin')} will weigh about ${weight}${lift}.`,
+    say`${plain(layers.some(({ role, how }) => role === 'shell' || how === 'block') ? 'The mould' : 'The skin')} will weigh about ${weight}${lift}.`,
     ...(cost === null ? [] : [say`Material: ${plain(costText(cost.amount, cost.currency))}.`]),
   ];
 }
 
-function coatUnknown({ brushed, material, coatsMillimetres }: CoverageLayer, studio: Studio): Text[] {
-  if (material.coat !== null || !brushed) return [];
+function coatUnknown({ how, material, coatsMillimetres }: CoverageLayer, studio: Studio): Text[] {
+  if (material.coat !== null || how !== 'brushed') return [];
   const last = plain(lengthText(coatsMillimetres.at(-1) ?? 0, studio.units));
   return [say`⚠ ${material.name} gives no thickness of a coat: is it made to be brushed? The last coat would be ${last}.`];
 }
@@ -117,10 +137,10 @@ function blockLine({ coverage, studio }: AreaView): Text[] {
   if (block === null) return [];
   const skin = layers.find(({ role }) => role === 'skin');
   const priced = block.cost === null || block.currency === null ? say`` : say`, ${plain(costText(block.cost, block.currency))}`;
-  const against = skin ? say`, against ${mass(skin.grams, studio)} for the skin` : say``;
+  const against = skin ? say`, against ${amount(skin.grams, studio)} for the skin` : say``;
   const walls = plain(lengthText(block.wallMillimetres, studio.units));
   return [
-    say`As a solid block with ${walls} around: ${plain(volumeText(block.volumeLitres * 1000, studio.units))}, ${about(block.grams, studio)}${priced}${against}.`,
+    say`As a solid block with ${walls} around: ${litres(block.volumeLitres, studio)}, ${about(block.grams, studio)}${priced}${against}.`,
   ];
 }
 
@@ -133,8 +153,7 @@ function bodyLine({ body, studio, coverage }: AreaView): Text[] {
   if (box === null && volume === null) return [];
   const undercut = Math.round(body.undercutPercent ?? 0);
   const size = box === null ? say`It` : say`It measures ${plain(boxText(box, studio.units))} and`;
-  const takes =
-    volume === null ? say` has no volume that can be told` : say` takes up ${plain(volumeText(volume * 1000, studio.units))}`;
+  const takes = volume === null ? say` has no volume that can be told` : say` takes up ${litres(volume, studio)}`;
   const shares = [
     ...(body.steepPercent === null ? [] : [say`${plain(percentText(Math.round(body.steepPercent)))} is steep`]),
     ...(undercut < 1 ? [] : [say`${plain(percentText(undercut))} undercut`]),
@@ -147,13 +166,25 @@ function bodyLine({ body, studio, coverage }: AreaView): Text[] {
 
 /** How the area came about, and what is mixed beyond it. */
 function reason(view: AreaView): Text {
-  const { cover, studio, coverage, wastePercent } = view;
+  const { coverage, wastePercent } = view;
   const waste = coverage.layers.length === 0 ? say`` : say`; ${plain(percentText(wastePercent))} waste in cup and brush`;
-  return say`${coverText(cover, view, studio)}${waste}.`;
+  return say`${amountReason(view)}${waste}.`;
+}
+
+type Reasoned = Pick<AreaView, 'body' | 'cover' | 'from' | 'spoken' | 'studio'> & { readonly coverage: Coverage | null };
+
+/** Why so much of each: what is covered, or, of a poured block, what its box holds less the model. */
+export function amountReason({ body, cover, coverage, studio, ...measured }: Reasoned): Text {
+  const block = coverage && blockIn(coverage);
+  if (!block || body.boxMillimetres === null || body.volumeLitres === null) return coverText(cover, measured, studio);
+  const wall = block.thicknessMillimetres;
+  const [x, y, z] = body.boxMillimetres;
+  const box = plain(boxText([x + 2 * wall, y + 2 * wall, z + wall], studio.units));
+  return say`To pour: ${litres(block.volumeLitres, studio)} = a box of ${box} less ${litres(body.volumeLitres, studio)} (${measured.spoken})`;
 }
 
 /** "To cover: 0.44 m² = 0.363 m² (half sphere) × 1.1 for relief + 10 % for edges + 0.04 m² of flange". */
-export function coverText(cover: Cover, { from, spoken }: Measured, studio: Studio): Text {
+function coverText(cover: Cover, { from, spoken }: Measured, studio: Studio): Text {
   const area = (squareMetres: number) => plain(areaText(squareMetres, studio.units));
   const { reliefFactor, edgePercent, flangeSquareMetres, bareAreaSquareMetres } = cover;
   const added = [
@@ -165,7 +196,8 @@ export function coverText(cover: Cover, { from, spoken }: Measured, studio: Stud
   const bare = area(bareAreaSquareMetres);
   // Of a bare area nothing more can be said than its size.
   const of = from === 'area' ? say`` : say` (${spoken})`;
-  return say`To cover: ${area(cover.areaSquareMetres)} = ${bare}${of}${added.flat()}`;
+  const filled = reliefFactor === 1 ? say`` : say`; the second coat counts half of the relief, later ones and the shell none`;
+  return say`To cover: ${area(cover.areaSquareMetres)} = ${bare}${of}${added.flat()}${filled}`;
 }
 
 /** As scripts read it. */
@@ -198,6 +230,7 @@ export function coverageData({
       volumeLitres: neat(layer.volumeLitres),
       grams: layer.grams,
       parts: layer.parts,
+      glassGrams: layer.glassGrams === null ? null : neat(layer.glassGrams),
       scaleTooCoarse: layer.scaleTooCoarse,
       holdsMillimetres: layer.runs === null ? null : neat(layer.runs.holdsMillimetres),
       cost: layer.cost,

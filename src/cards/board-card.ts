@@ -6,7 +6,7 @@ import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
 import { hasOpened, isMissed, nextWindow, timesOf } from '../job/window.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
-import { type BenchView, briefData, byUrgency, cupLines, temperatureLine } from './brief-card.ts';
+import { type BenchView, briefData, byUrgency, cupLines, isForgotten, temperatureLine } from './brief-card.ts';
 import { isoIn } from './iso.ts';
 import { waysOn } from './job-card.ts';
 import { movedLately } from './moved.ts';
@@ -28,7 +28,9 @@ export function boardCard(view: BenchView): Card {
   const first = jobs[0];
   const late =
     jobs.some((job) => isMissed(job, conditions, now)) ||
-    openCups(state).some((cup) => (goodUntil(state, cup, now) ?? Number.POSITIVE_INFINITY) <= now);
+    openCups(state).some(
+      (cup) => (goodUntil(state, cup, now) ?? Number.POSITIVE_INFINITY) <= now && !isForgotten(state, cup, now),
+    );
   return card(
     say`Board at ${clock(now)}: ${plain(jobs.length === 1 ? '1 open job' : `${jobs.length} open jobs`)}`,
     [

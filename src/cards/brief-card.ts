@@ -1,14 +1,16 @@
 import { celsiusOn, conditionsOf } from '../bench/conditions.ts';
-import { type BenchState, openCups, openJobs, pouredFor } from '../bench/fold.ts';
+import { type BenchState, type CupState, laidFor, openCups, openJobs } from '../bench/fold.ts';
+import { potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { needsTouch, nextWindow, timesOf } from '../job/window.ts';
 import { temperatureText } from '../trade/measures/format.ts';
-import { away, clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
+import { HOUR } from '../trade/time/calendar.ts';
+import { away, clock, code, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { nextLines, progress } from './job-card.ts';
 import { goodUntil } from './usable.ts';
-import { cupsFor, mass, roundTo } from './words.ts';
+import { gramsLeft, mass, roundTo } from './words.ts';
 
 export interface BenchView {
   readonly state: BenchState;
@@ -28,14 +30,12 @@ export function byUrgency({ state, studio, now }: BenchView): JobState[] {
 }
 
 /** Grams still to mix on a job, by material, for the steps that are not done, as weighed out; what is poured already is off. */
-function stillToMix(job: JobState, { state, studio }: BenchView): { material: string; title: string; grams: number }[] {
+function stillToMix(job: JobState, { state, studio, now }: BenchView): { material: string; title: string; grams: number }[] {
   const left = new Map<string, { material: string; title: string; grams: number }>();
   for (const { plan } of job.steps.slice(nextIndex(job))) {
-    const cups = cupsFor(plan, studio);
-    if (!plan.material || cups === null) continue;
+    if (!plan.material) continue;
     const before = left.get(plan.material.id)?.grams ?? 0;
-    const poured = pouredFor(state, job, plan.id).reduce((sum, cup) => sum + (cup.grams ?? 0), 0);
-    const grams = before + Math.max(0, cups.count * cups.grams - poured);
+    const grams = before + gramsLeft(plan, studio, laidFor(state, job, plan, now));
     left.set(plan.material.id, { material: plan.material.id, title: plan.material.name, grams });
   }
   return [...left.values()].filter(({ grams }) => grams >= 0.5);
@@ -67,12 +67,30 @@ function ofJob(job: JobState, view: BenchView): Text[] {
   ];
 }
 
+/** A cup that has been over for so long is a matter of the bin, and of nobody's next step. */
+const FORGOTTEN = 6 * HOUR;
+export const isForgotten = (state: BenchState, cup: CupState, now: number): boolean => potOverAt(state, cup) + FORGOTTEN < now;
+
 export function cupLines({ state, studio, now }: BenchView): Text[] {
-  return openCups(state).map((cup) => {
-    const over = goodUntil(state, cup, now);
-    const amount = cup.grams === null ? say`` : say`${mass(cup.grams, studio)} of `;
-    return say`${cup.id}: ${amount}${cup.material.name}, mixed at ${clock(cup.startedAt)}${stateOf(over, now)}.`;
-  });
+  const open = openCups(state);
+  const forgotten = open.filter((cup) => isForgotten(state, cup, now));
+  const lines = open
+    .filter((cup) => !forgotten.includes(cup))
+    .map((cup) => {
+      const over = goodUntil(state, cup, now);
+      const amount = cup.grams === null ? say`` : say`${mass(cup.grams, studio)} of `;
+      return say`${cup.id}: ${amount}${cup.material.name}, mixed at ${clock(cup.startedAt)}${stateOf(over, now)}.`;
+    });
+  if (forgotten.length === 0) return lines;
+  const names = joined(
+    forgotten.map((cup) => say`${cup.id}`),
+    ', ',
+    ' and ',
+  );
+  return [
+    ...lines,
+    say`Over for hours, and not called spent: ${names}. ${code(`/cup discard cup:${forgotten[0]?.id}`)} tidies up.`,
+  ];
 }
 
 function stateOf(over: number | null, now: number): Text {

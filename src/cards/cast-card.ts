@@ -1,14 +1,17 @@
 import { type Card, card } from '../chat/card.ts';
 import type { Batch, CastAmount } from '../trade/casting/amount.ts';
 import { linearPercent, type Shrinkage, type Sizes, sizesOf, volumePercent } from '../trade/casting/shrinkage.ts';
+import type { Concern } from '../trade/compatibility/concerns.ts';
 import type { Hazard } from '../trade/material.ts';
 import { minutesText, percentText } from '../trade/measures/format.ts';
 import { boxText, densityText, lengthText, type UnitSystem, volumeText } from '../trade/measures/format-sizes.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/measures/units.ts';
 import type { Mix } from '../trade/mixing/mix.ts';
+import { neat } from '../trade/mixing/ratio.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
+import { concernData } from './compatibility.ts';
 import { hazardLines } from './hazards.ts';
 import { isoIn } from './iso.ts';
 import { type PotLifeView, potLifeLine } from './pot-life.ts';
@@ -50,6 +53,9 @@ export interface CastView extends WeighOutView, PotLifeView {
   readonly thick: boolean;
   /** What is doubtful about the size. */
   readonly doubts: readonly Text[];
+  /** What is to be minded of the mould, the gravest first. */
+  readonly minded: readonly Text[];
+  readonly concerns: readonly Concern[];
   /** What a casting weighs once it is dry, where it dries out; else null. */
   readonly dryGrams: number | null;
 }
@@ -58,28 +64,37 @@ export interface CastView extends WeighOutView, PotLifeView {
 export function castCard(view: CastView): Card {
   const { material, mix, pieces, studio, batches, layers } = view;
   const cupsInAll = batches.reduce((sum, batch) => sum + batch.count, 0) * layers;
-  const mixedGrams = batches.reduce((sum, { count: cups, cup }) => sum + cups * cup.grams, 0) * layers;
+  const mixedGrams = neat(batches.reduce((sum, { count: cups, cup }) => sum + cups * cup.grams, 0) * layers);
   const each = pieces === 1 ? say`one casting` : say`${pieces} castings, ${mass(view.amount.gramsEach, studio)} each`;
-  const title = say`${strong(mass(cupsInAll === 1 ? mix.totalGrams : mixedGrams, studio))} of ${material.name} for ${each}`;
+  const inAll = say`${strong(mass(mixedGrams, studio))} of ${material.name} for ${each}`;
   return card(
-    title,
+    view.thick
+      ? say`Pour ${plain(pieces === 1 ? 'it' : 'each')} in ${strong(say`${poursOf(view)} layers of ${mass(mix.totalGrams, studio)}`)}, each gelled and cooled`
+      : inAll,
     [
-      ...(cupsInAll === 1 ? [] : [cupsLine(view)]),
+      ...(view.thick ? [thickLine(view), say`${inAll}. A cup for each layer:`] : cupsInAll === 1 ? [] : [cupsLine(view)]),
       ...partLines(view),
       ...(view.lastMix === null ? [] : [lastLine(view.lastMix, view)]),
       ...(view.neededGrams === null ? [] : [raisedLine([mass(view.neededGrams, studio)])]),
       ...byWhen(view),
       ...sizeLines(view),
       ...view.doubts.map((doubt) => say`⚠ ${doubt}`),
-      ...(view.thick ? [thickLine(view)] : []),
+      ...view.minded,
       reason(view),
-      ...(view.potLifeMinutes === null ? [] : [potLife(view)]),
+      ...(isLong(view) ? [potLifeLine(view, mix.cupGrams, 'Pot life')] : []),
       ratioLine(view),
       ...hazardLines(material, view.inFull),
     ],
-    { data: { cast: dataOf(view, mixedGrams) }, buttons: view.buttons, tone: 'go' },
+    {
+      data: { cast: dataOf(view, mixedGrams), concerns: concernData(view.concerns) },
+      buttons: view.buttons,
+      tone: view.thick ? 'soon' : 'go',
+    },
   );
 }
+
+/** In how many pours one casting comes about. */
+const poursOf = ({ layers, batches }: CastView): number => layers * Math.max(1, Math.round(1 / batches[0].castings));
 
 /** "3 cups of 420 g, one for each casting", "2 cups of 450 g for each casting", "3 layers: each 140 g". */
 function cupsLine({ batches, layers, pieces, studio }: CastView): Text {
@@ -107,9 +122,9 @@ const lastLine = (mix: Mix, { studio, stepGrams }: CastView): Text =>
 /** A pot life that is shorter than this is no matter of a clock that shows minutes. */
 const BY_CLOCK_MINUTES = 10;
 
-const potLife = (view: CastView): Text => potLifeLine(view, view.mix.cupGrams, 'Use within');
+const isLong = ({ potLifeMinutes }: CastView): boolean => potLifeMinutes !== null && potLifeMinutes >= BY_CLOCK_MINUTES;
 
-/** "Mixed now: pour by 10:03, demould from 10:45."; where no pot life can be told, that. */
+/** "Mixed now: pour by 10:03, demould from 10:45."; a short pot life in minutes; where none can be told, that. */
 function byWhen(view: CastView): Text[] {
   const { material, now, potLifeMinutes, demouldAt, layers, batches } = view;
   const sheet = material.demouldMinutes === null ? null : plain(minutesText(material.demouldMinutes));
@@ -117,17 +132,18 @@ function byWhen(view: CastView): Text[] {
     sheet === null
       ? say`its sheet gives no demould time: try it by touch.`
       : say`demould by touch, not by the clock (${sheet}, says the sheet).`;
-  if (potLifeMinutes === null) return [potLife(view), say`Mixed now: ${touch}`];
   const alone = layers === 1 && batches.length === 1 && batches[0].count === 1;
-  const over = plain(minutesText(potLifeMinutes));
-  const pour =
-    potLifeMinutes < BY_CLOCK_MINUTES
-      ? say`Mixed now: pour within ${strong(over)}`
-      : say`Mixed now: pour by ${strong(clock(now + potLifeMinutes * MINUTE))}`;
-  if (demouldAt === null) return [say`${pour}; ${touch}`];
-  if (alone) return [say`${pour}, demould from ${strong(clock(demouldAt))}.`];
-  const wait = plain(minutesText((demouldAt - now) / MINUTE));
-  return [say`${pour}. Demould ${strong(wait)} after the last ${plain(layers > 1 ? 'layer' : 'pour')}.`];
+  const within = potLifeLine(view, view.mix.cupGrams, alone ? 'Pour within' : 'Pour each cup within');
+  if (potLifeMinutes === null) return [within, say`Mixed now: ${touch}`];
+  const pourBy = clock(now + potLifeMinutes * MINUTE);
+  const wait = say`emould ${strong(plain(minutesText(((demouldAt ?? now) - now) / MINUTE)))} after the last ${plain(layers > 1 || view.thick ? 'layer' : 'pour')}.`;
+  if (isLong(view)) {
+    const pour = say`Mixed now: pour by ${strong(pourBy)}`;
+    if (demouldAt === null) return [say`${pour}; ${touch}`];
+    return [alone ? say`${pour}, demould from ${strong(clock(demouldAt))}.` : say`${pour}. D${wait}`];
+  }
+  if (demouldAt === null) return [within, say`Mixed now: ${touch}`];
+  return [within, alone ? say`Mixed now: demould from ${strong(clock(demouldAt))}.` : say`D${wait}`];
 }
 
 /** What comes out: its weight, its size, and what that counts. */
@@ -162,11 +178,8 @@ function sizeText(millimetres: number, units: UnitSystem): string {
   return units === 'metric' ? metric : `${Number((millimetres / MILLIMETRES_PER_INCH).toFixed(3))} in (${metric})`;
 }
 
-function thickLine({ material, studio, layers }: CastView): Text {
-  const most = mass(material.mostGrams ?? 0, studio);
-  const each = plain(layers > 1 ? 'One layer' : 'One casting');
-  return say`⚠ ${each} takes more than the ${most} that may be mixed at once: so much in one piece grows hot, may crack or smoke. Pour it in ${plain(layers > 1 ? 'more layers' : 'layers')}, each when the one before has gelled and cooled.`;
-}
+const thickLine = ({ material, studio }: CastView): Text =>
+  say`⚠ No more than ${mass(material.mostGrams ?? 0, studio)} may be mixed at once: more in one piece grows hot, may crack or smoke.`;
 
 /** "350 mL × 1.05 g/mL + 5 % overpour = 386 g each." */
 function reason(view: CastView): Text {
@@ -190,32 +203,40 @@ function reason(view: CastView): Text {
   return say`${from}${plain(from.length > 0 ? ': ' : '')}${sum}${least}.`;
 }
 
+const orNull = (value: number | null) => (value === null ? null : neat(value));
+
+const neatSizes = ({ modelMillimetres, mouldMillimetres, castingMillimetres }: Sizes): Sizes => ({
+  modelMillimetres: neat(modelMillimetres),
+  mouldMillimetres: neat(mouldMillimetres),
+  castingMillimetres: neat(castingMillimetres),
+});
+
 function dataOf(view: CastView, mixedGrams: number) {
   const { amount, mix, pieces, studio, shrinkage, sizes, wall } = view;
   const linear = linearPercent(shrinkage);
   return {
     material: view.material.id,
     pieces,
-    cavityMillilitres: view.cavityMillilitres,
-    castMillilitres: view.castMillilitres,
-    overpourPercent: amount.overpourPercent,
+    cavityMillilitres: orNull(view.cavityMillilitres),
+    castMillilitres: neat(view.castMillilitres),
+    overpourPercent: neat(amount.overpourPercent),
     wastePercent: view.wastePercent,
-    gramsEach: amount.gramsEach,
-    totalGrams: amount.gramsEach * pieces,
+    gramsEach: neat(amount.gramsEach),
+    totalGrams: neat(amount.gramsEach * pieces),
     mixedGrams,
     by: mix.by,
     parts: mix.parts,
     layers: view.layers,
-    batches: view.batches.map(({ count, castings, cup }) => ({ count, castings, grams: cup.grams })),
-    potLifeMinutes: view.potLifeMinutes,
+    batches: view.batches.map(({ count, castings, cup }) => ({ count, castings: neat(castings), grams: neat(cup.grams) })),
+    potLifeMinutes: orNull(view.potLifeMinutes),
     demouldAt: view.demouldAt === null ? null : isoIn(studio.zone)(view.demouldAt),
-    demouldMinutes: view.demouldAt === null ? null : (view.demouldAt - view.now) / MINUTE,
-    castingGrams: amount.castingGrams,
-    dryGrams: view.dryGrams,
-    sizes: sizes?.of ?? null,
-    castingBoxMillimetres: view.boxMillimetres?.map((side) => sizesOf(side, shrinkage).castingMillimetres) ?? null,
-    shrinkage: { ...shrinkage, linearPercent: linear, volumePercent: volumePercent(linear) },
+    demouldMinutes: view.demouldAt === null ? null : neat((view.demouldAt - view.now) / MINUTE),
+    castingGrams: neat(amount.castingGrams),
+    dryGrams: orNull(view.dryGrams),
+    sizes: sizes === null ? null : neatSizes(sizes.of),
+    castingBoxMillimetres: view.boxMillimetres?.map((side) => neat(sizesOf(side, shrinkage).castingMillimetres)) ?? null,
+    shrinkage: { ...shrinkage, linearPercent: neat(linear), volumePercent: neat(volumePercent(linear)) },
     wallMillimetres: wall?.millimetres ?? null,
-    wallLeastMillilitres: wall?.leastMillilitres ?? null,
+    wallLeastMillilitres: orNull(wall?.leastMillilitres ?? null),
   };
 }

@@ -1,6 +1,7 @@
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type Concern, concernsOf, type Under } from '../trade/compatibility/concerns.ts';
+import { NOT_ON_THE_LIVING } from '../trade/compatibility/living.ts';
 import { coatsBond } from '../trade/compatibility/release.ts';
 import type { Material } from '../trade/material.ts';
 import { temperatureText } from '../trade/measures/format.ts';
@@ -25,12 +26,18 @@ function concernLine(concern: Concern, units: Studio['units']): Text {
       const under = called(concern.under);
       if (concern.damp)
         return say`${under} may hold damp, ${fresh.family === 'urethane' ? say`in which ${fresh.name} foams` : say`which keeps ${fresh.name} from curing`}: dry it right through and seal it.`;
-      return say`${under} may carry ${listed(concern.by)}, and that keeps ${fresh.name} from curing: seal it, and ${PATCH}.`;
+      const may = say`${under} may carry ${listed(concern.by)}, and that keeps ${fresh.name} from curing`;
+      if ('gloves' in concern.under && concern.under.gloves) return say`${may}: wear nitrile or vinyl gloves.`;
+      if ('sealed' in concern.under && concern.under.sealed)
+        return say`${may}. Its seal may not hold ${listed(concern.by)} back: ${PATCH}.`;
+      return say`${may}: seal it, and ${PATCH}.`;
     }
     case 'no-bond':
       return say`${fresh.name} does not hold on ${concern.under.name}: take coats of one family.`;
+    case 'dissolves':
+      return say`Styrene in ${fresh.name} dissolves ${called(concern.under)}: take an epoxy or a urethane, or seal it thickly with what holds no solvent, and ${PATCH}.`;
     case 'heat':
-      return say`${fresh.name} heats itself to ${plain(temperatureText(concern.peakCelsius, units))}, and ${concern.under.name} stands ${plain(temperatureText(concern.standsCelsius, units))}: thinner layers, and let each cool.`;
+      return say`${fresh.name} heats itself to ${plain(temperatureText(concern.peakCelsius, units))}, and ${called(concern.under)} stands ${plain(temperatureText(concern.standsCelsius, units))}: thinner layers, and let each cool.`;
     case 'release': {
       const what = called(concern.under);
       if (concern.seal && concern.release) return say`Seal and release ${what} first: ${fresh.name} soaks in and bonds.`;
@@ -38,9 +45,12 @@ function concernLine(concern: Concern, units: Studio['units']): Text {
       return say`Release ${what} first${fresh.family === 'gypsum' && !isModel(concern.under) ? say` (soap will do)` : say``}: ${fresh.name} bonds to it.`;
     }
     case 'test-patch':
-      return concern.surface === null
-        ? say`${fresh.name} is kept from curing by ${listed(fresh.inhibitedBy)}: test a small patch first.`
-        : say`Whether ${fresh.name} cures on “${concern.surface.typed}” and lets go of it is not known here: ${PATCH}.`;
+      if (concern.surface === null)
+        return say`${fresh.name} is kept from curing by ${listed(fresh.inhibitedBy)}: test a small patch first.`;
+      if (concern.surface.living) return NOT_ON_THE_LIVING;
+      return concern.surface.meant === null
+        ? say`Whether ${fresh.name} cures on “${concern.surface.typed}” and lets go of it is not known here: ${PATCH}.`
+        : say`“${concern.surface.typed}” is not known here. Did you mean ${concern.surface.meant}? Else ${PATCH}.`;
   }
 }
 
@@ -81,9 +91,20 @@ function verdictOf(concerns: readonly Concern[], known: boolean): Text {
   if (!known) return say`not known, test it`;
   const [gravest] = concerns;
   if (gravest?.kind === 'inhibition') return gravest.damp ? say`only when it is dry` : say`it may not cure`;
+  if (gravest?.kind === 'dissolves') return say`it dissolves it`;
   if (gravest?.kind === 'heat') return say`it gets too hot for it`;
-  return concerns.some((each) => each.kind === 'release' && each.release) ? say`it needs a release` : say`it lets go`;
+  const releases = concerns.filter((each) => each.kind === 'release');
+  const seal = releases.some((each) => each.seal);
+  if (!releases.some((each) => each.release)) return seal ? say`only when it is sealed` : say`it lets go`;
+  return seal ? say`only sealed, and with a release` : say`it needs a release`;
 }
+
+/** What a job begins with in spite of: a material that may not cure on its model, as the end of a title; null where it may. */
+export function graveTitle(concerns: readonly Concern[]): Text | null {
+  const grave = concerns.find((each) => each.kind === 'inhibition' && !each.damp);
+  return grave?.kind === 'inhibition' ? say`it may not cure on ${nameOf(grave.under)}` : null;
+}
+const nameOf = (under: Under): Text => ('typed' in under ? say`${under.typed}` : say`${under.name}`);
 
 /** What is to be minded where `fresh` is laid on something that it is to come off again; of a material, whether it holds as a coat. */
 export function pairCard(fresh: Material, under: Under, studio: Studio): Card {

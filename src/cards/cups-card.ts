@@ -4,6 +4,7 @@ import { type CupsPlan, LAYING_SHARE } from '../trade/cups/plan.ts';
 import type { Hazard, Material } from '../trade/material.ts';
 import { minutesText } from '../trade/measures/format.ts';
 import { massRateText } from '../trade/measures/format-sizes.ts';
+import { neat } from '../trade/mixing/ratio.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, plain, say, strong, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
@@ -68,10 +69,10 @@ export function cupsCard(view: CupsView): Card {
       data: {
         cups: {
           material: material.id,
-          totalGrams: Number((mix.totalGrams * count).toFixed(6)),
+          totalGrams: neat(mix.totalGrams * count),
           count,
           gramsEach: mix.totalGrams,
-          rateGramsPerMinute: rate.gramsPerMinute,
+          rateGramsPerMinute: neat(rate.gramsPerMinute),
           rateFrom: rate.from,
           potLifeMinutes: plan.potLifeMinutes,
           minutesEach: plan.minutesEach,

@@ -1,9 +1,9 @@
 import { conditionsOf } from '../bench/conditions.ts';
-import { type BenchState, pouredFor } from '../bench/fold.ts';
+import { type BenchState, laidFor } from '../bench/fold.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
-import { missedWays } from '../job/decide.ts';
 import type { StepKind } from '../job/recipe.ts';
+import { missedWays } from '../job/refusals.ts';
 import { isOpen, type JobState, nextIndex } from '../job/state.ts';
 import { timelineOf } from '../job/timeline.ts';
 import { atWork, fingerMayOpen, hasOpened, isMissed, needsTouch, nextWindow, timesOf, type Window } from '../job/window.ts';
@@ -12,7 +12,7 @@ import { away, clock, person, plain, say, strong, type Text } from '../words/tex
 import { isoIn } from './iso.ts';
 import { paceLine } from './pace.ts';
 import { outsideLine, usableLine } from './usable.ts';
-import { amountText, cupsFor, jobData, timelineData, windowText } from './words.ts';
+import { amountText, cupsFor, gramsLeft, jobData, mass, timelineData, windowText } from './words.ts';
 
 export interface JobView {
   readonly job: JobState;
@@ -35,6 +35,7 @@ export const mixWay = (job: JobState): Way => ({
   command: 'mix',
   options: { job: job.id },
 });
+const castWay = (job: JobState): Way => ({ label: 'How much to cast', command: 'cast', options: { job: job.id } });
 export const tackWay = (job: JobState): Way => ({ label: 'Check tack', command: 'check', options: { job: job.id } });
 
 /** Takes back one entry; its time too, in base 36, so that the button means no other entry after a studio was forgotten. */
@@ -53,9 +54,11 @@ export function waysOn({ job, state, studio, now }: JobView): Way[] {
   const conditions = conditionsOf(state, studio);
   const window = nextWindow(job, conditions);
   if (isMissed(job, conditions, now)) return [...missedWays(job), ...(fingerMayOpen(job, window) ? [tackWay(job)] : [])];
-  const poured = pouredFor(state, job, step.plan.id).length;
-  const cupsLeft = poured < (cupsFor(step.plan, studio)?.count ?? 1);
-  const mix = step.plan.material && (!atWork(job, now) || cupsLeft) ? [mixWay(job)] : [];
+  const poured = laidFor(state, job, step.plan, now);
+  const several = (cupsFor(step.plan, studio)?.count ?? 1) > 1;
+  const left = several ? gramsLeft(step.plan, studio, poured) > 0 : poured.length === 0;
+  // Without an area nobody but the maker knows how much: nothing to press.
+  const mix = step.plan.grams !== null && (!atWork(job, now) || left) ? [mixWay(job)] : [];
   if (window && !hasOpened(window, now)) {
     const wait = job.steps[nextIndex(job) - 1]?.plan.wait;
     const last = job.steps[nextIndex(job) - 1]?.done;
@@ -63,7 +66,8 @@ export function waysOn({ job, state, studio, now }: JobView): Way[] {
     const touch = wait && (wait.kind === 'recoat' || needsTouch(window));
     return [...(touch ? [tackWay(job)] : []), ...mix, ...(last ? [undoWay(last)] : [])];
   }
-  return [...mix, doneWay(job)];
+  const cast = step.plan.kind === 'cast' && mix.length === 0 ? [castWay(job)] : [];
+  return [...mix, ...cast, doneWay(job)];
 }
 
 /** The lines that say what is next on a job: what, how much, by when; then whether its clocks can be trusted. */
@@ -90,11 +94,12 @@ function whatIsNext(view: JobView): Text[] {
       decideLine(job, window),
     ];
   const when = window ? windowText(window, now) : say``;
-  const poured = pouredFor(state, job, step.id).length;
+  const poured = laidFor(state, job, step, now);
+  const whole = gramsLeft(step, studio, []);
   const cups = cupsFor(step, studio)?.count ?? 1;
   const working = atWork(job, now);
   const begun = working
-    ? say` (${plain(cups === 1 ? 'its cup is poured' : `${Math.min(poured, cups)} of ${cups} cups poured`)})`
+    ? say` (${cups === 1 ? say`its cup is poured` : say`${mass(whole - gramsLeft(step, studio, poured), studio)} of ${mass(whole, studio)} poured`})`
     : say``;
   const waiting = window !== null && !hasOpened(window, now);
   const head =

@@ -20,6 +20,8 @@ export interface LaminateView extends WeighOutView, PotLifeView {
   readonly laminate: Laminate;
   readonly wastePercent: number;
   readonly offcutPercent: number;
+  /** Whether the resin leaves the binder of a chopped-strand mat as it is. */
+  readonly binder: boolean;
   readonly cups: number;
   /** Where the area takes less than can be weighed true: how much, in grams; else null. */
   readonly neededGrams: number | null;
@@ -42,6 +44,7 @@ export function laminateCard(view: LaminateView): Card {
       ...partLines(view),
       ...(view.neededGrams === null ? [] : [raisedLine([aboutMass(view.neededGrams, studio)])]),
       ...cutting(view),
+      ...binderLines(view),
       ...atOnce(view),
       potLifeLine(view, mix.totalGrams, cups === 1 ? 'Use within' : 'Use each cup within'),
       ...(material.catalyst === null
@@ -79,6 +82,14 @@ function cutting(view: LaminateView): Text[] {
   });
 }
 
+/** Common practice, no source. */
+const binderLines = ({ binder, laminate, fibre }: LaminateView): Text[] =>
+  binder && fibre === 'glass' && laminate.layers.some(({ make }) => make === 'mat')
+    ? [
+        say`⚠ Chopped-strand mat is held by a binder that needs styrene to dissolve, and an epoxy has none: take cloth, stitched or unbound mat.`,
+      ]
+    : [];
+
 /** So much of it is its own heater that a data sheet limits what is laid before it has set. */
 function atOnce({ material, laminate, studio }: LaminateView): Text[] {
   const most = material.coat?.mostMillimetres ?? null;
@@ -109,7 +120,7 @@ function laminateData(view: LaminateView) {
       thicknessMillimetres: neat(layer.thicknessMillimetres),
       matSquareMetres: neat(withOffcuts(view, layer.count)),
     })),
-    areaSquareMetres: view.areaSquareMetres,
+    areaSquareMetres: neat(view.areaSquareMetres),
     fibreGrams: neat(laminate.fibreGrams),
     matSquareMetres: neat(withOffcuts(view, laminate.layerCount)),
     matGrams: neat(laminate.fibreGrams * (1 + view.offcutPercent / 100)),
@@ -125,6 +136,6 @@ function laminateData(view: LaminateView) {
     fibreVolumeFraction: neat(laminate.fibreVolumeFraction),
     wastePercent: view.wastePercent,
     offcutPercent: view.offcutPercent,
-    potLifeMinutes: view.potLifeMinutes,
+    potLifeMinutes: view.potLifeMinutes === null ? null : neat(view.potLifeMinutes),
   };
 }

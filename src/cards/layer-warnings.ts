@@ -4,10 +4,32 @@ import type { Body } from '../trade/body/body.ts';
 import type { CoverageLayer, LayerRole } from '../trade/cover/coverage.ts';
 import { percentText } from '../trade/measures/format.ts';
 import { lengthText } from '../trade/measures/format-sizes.ts';
-import { plain, say, type Text } from '../words/text.ts';
-import { mass } from './words.ts';
+import { plain, say, strong, type Text } from '../words/text.ts';
+import { aboutMass } from './weigh-out.ts';
+import { mass, roundTo } from './words.ts';
 
 export const TITLES: Readonly<Record<LayerRole, string>> = { detail: 'Detail', skin: 'Skin', shell: 'Shell' };
+
+/** A weight that nobody weighs out: two or three digits of it. */
+export const about = (grams: number, studio: Studio) =>
+  aboutMass(roundTo(grams, grams < 100 ? 1 : grams < 1000 ? 10 : 100), studio);
+
+/** From here on nobody weighs the whole of it at once. */
+const HEAVY_GRAMS = 10_000;
+
+/** What a layer takes: as the scale shows it, but of what is weighed out in many cups three digits. */
+export const amount = (grams: number, studio: Studio) => (grams < HEAVY_GRAMS ? mass(grams, studio) : about(grams, studio));
+
+/** "1590 g of X", "about 12.3 kg of X". */
+export const amountOf = ({ grams, material }: CoverageLayer, studio: Studio): Text =>
+  say`${plain(grams < HEAVY_GRAMS ? '' : 'about ')}${strong(amount(grams, studio))} of ${material.name}`;
+
+export const unknownBlockLine = (material: string | undefined): Text[] =>
+  material === undefined
+    ? []
+    : [
+        say`How much a poured block takes is the box less the model. Give a shape or a model; or mix the litres of that: ${plain('/mix')} material:${material} amount:3 L.`,
+      ];
 
 /** Where the amounts are none to rely on, since nobody can weigh them. */
 export const coarseLine = ({ scaleTooCoarse, material }: CoverageLayer, studio: Studio): Text[] =>

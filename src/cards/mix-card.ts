@@ -1,10 +1,11 @@
 import { type Card, card } from '../chat/card.ts';
 import type { Hazard } from '../trade/material.ts';
+import { neat } from '../trade/mixing/ratio.ts';
 import type { Way } from '../words/refusal.ts';
 import { say, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
 import { type PotLifeView, potLifeLine } from './pot-life.ts';
-import { additiveLines, otherCatalystLines, partLines, ratioLine, shownMass, type WeighOutView } from './weigh-out.ts';
+import { otherCatalystLines, ratioLine, shownMass, type WeighOutView, weighLines } from './weigh-out.ts';
 
 export interface MixView extends WeighOutView, PotLifeView {
   /** For which step of which job, if any. */
@@ -14,6 +15,8 @@ export interface MixView extends WeighOutView, PotLifeView {
   /** The hazards whose caution is shown in full. */
   readonly inFull: readonly Hazard[];
   readonly warnings: readonly Text[];
+  /** Why it should not be mixed just now: said before anything else. */
+  readonly notNow: Text | null;
   /** The share of the catalyst that the data sheet's times are of, where it may vary. */
   readonly sheetCatalystPercent: number | null;
   readonly buttons: readonly Way[];
@@ -25,8 +28,8 @@ export function mixCard(view: MixView): Card {
   return card(
     say`${material.name}: ${shownMass(mix.totalGrams, view)}${view.forStep === null ? say`` : say` for ${view.forStep}`}`,
     [
-      ...partLines(view),
-      ...additiveLines(view),
+      ...(view.notNow === null ? [] : [view.notNow]),
+      ...weighLines(view),
       ...(view.note === null ? [] : [view.note]),
       potLifeLine(view, mix.cupGrams, 'Use within'),
       ...(potLifeMinutes === null ? [] : otherCatalystLines(material, view.sheetCatalystPercent)),
@@ -46,12 +49,11 @@ export function mixCard(view: MixView): Card {
           cupGrams: mix.cupGrams,
           ratioErrorPercent: mix.ratioErrorPercent,
           smallestBatchGrams: mix.smallestBatchGrams,
-          /** The sheet's, for its own mass and temperature; null where that says nothing of this bench. */
-          potLifeMinutes: potLifeMinutes === null ? null : mix.potLifeMinutes,
+          potLifeMinutes: potLifeMinutes === null ? null : neat(potLifeMinutes),
         },
       },
       buttons: view.buttons,
-      tone: 'go',
+      tone: view.notNow === null ? 'go' : 'soon',
     },
   );
 }

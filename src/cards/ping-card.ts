@@ -1,9 +1,9 @@
 import { conditionsOf } from '../bench/conditions.ts';
-import { type BenchState, pouredFor } from '../bench/fold.ts';
+import { type BenchState, laidFor } from '../bench/fold.ts';
 import { leftBehind, type Ping, potOverAt } from '../bench/pings.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, card, type Tone } from '../chat/card.ts';
-import { missedWays } from '../job/decide.ts';
+import { missedWays } from '../job/refusals.ts';
 import { type JobState, nextIndex, nextStep } from '../job/state.ts';
 import { atWork, needsTouch, nextWindow, timesOf } from '../job/window.ts';
 import { comingShifts } from '../trade/time/calendar.ts';
@@ -140,7 +140,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       : gone
         ? say`The window closed at ${strong(clock(closesAt))}.`
         : say`No later than ${strong(clock(closesAt))} (${away(closesAt)}).`;
-  const poured = step ? pouredFor(state, job, step.id).length : 0;
+  const poured = step ? laidFor(state, job, step, now) : [];
   const amount = step ? amountText(step, studio, { poured, begun: atWork(job, now) }) : say``;
   const who = say`With ${person(job.holder)}.`;
   const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];

@@ -1,7 +1,7 @@
 import { type Card, card } from '../chat/card.ts';
 import { poresPercent, type SetPiece } from '../trade/gypsum/plaster.ts';
 import type { Hazard } from '../trade/material.ts';
-import { minutesText, percentText, scaleText, temperatureText } from '../trade/measures/format.ts';
+import { goodForText, minutesText, percentText, scaleText, temperatureText } from '../trade/measures/format.ts';
 import { volumeText } from '../trade/measures/format-sizes.ts';
 import type { Mix } from '../trade/mixing/mix.ts';
 import { neat } from '../trade/mixing/ratio.ts';
@@ -9,7 +9,7 @@ import type { Way } from '../words/refusal.ts';
 import { joined, plain, say, strong, type Text } from '../words/text.ts';
 import { hazardLines } from './hazards.ts';
 import { type PotLifeView, potLifeLine } from './pot-life.ts';
-import { aboutMass, raisedLine, readingText, shownMass, type WeighOutView } from './weigh-out.ts';
+import { aboutMass, raisedLine, readingText, SIFTED, SOAK, shownMass, type WeighOutView } from './weigh-out.ts';
 
 /** `material` with the ratio that it is mixed in, `mix` one of the equal batches. */
 export interface PlasterView extends WeighOutView, PotLifeView {
@@ -41,8 +41,7 @@ export function plasterCard(view: PlasterView): Card {
   const waterGrams = gramsOf(mix, parts.water);
   // A millilitre of water is a gram near enough, and a jug is quicker than a scale.
   const jug = plain(volumeText(mix.parts.find(({ part }) => part === parts.water)?.millilitres ?? waterGrams, units));
-  const short = plain(scaleText(waterGrams, stepGrams));
-  const into = units === 'metric' ? say`${short} (${jug})` : say`${short}`;
+  const into = units === 'metric' ? say`${plain(scaleText(waterGrams, stepGrams))} (${jug})` : say`${shown(waterGrams)}`;
   const reading = (name: string) =>
     view.apart ? say`` : say` → ${readingText(mix.parts.find(({ part }) => part === name)?.scaleReading ?? 0, view)}`;
   const pores = piece.millilitres === null ? null : poresPercent(piece.dryGrams, piece.millilitres);
@@ -50,8 +49,8 @@ export function plasterCard(view: PlasterView): Card {
     say`${material.name}: ${batches === 1 ? say`` : say`${batches} batches, each `}${shown(powderGrams)} powder into ${into} water`,
     [
       say`1. ${parts.water}: ${strong(shown(waterGrams))}, or ${jug}, into the bucket${reading(parts.water)}`,
-      say`2. ${parts.powder}: ${strong(shown(powderGrams))}${view.apart ? say`, weighed by itself` : say``}, sifted into the water, never the other way round${reading(parts.powder)}`,
-      say`3. Let it soak until no dry spot is left, then stir slowly; beat no air in.`,
+      say`2. ${parts.powder}: ${strong(shown(powderGrams))}${view.apart ? say`, weighed by itself` : say``}${SIFTED}${reading(parts.powder)}`,
+      say`3. ${SOAK}`,
       ...(view.neededGrams === null ? [] : [raisedLine([about(view.neededGrams, view)])]),
       ...byWhen(view),
       say`Set, it weighs ${about(piece.wetGrams, view)}. ${strong(say`Dry at ${about(piece.dryGrams, view)}`)}, once its weight stays the same: ${about(piece.evaporatesGrams, view)} of water must go.`,
@@ -78,7 +77,7 @@ function byWhen(view: PlasterView): Text[] {
     return [potLifeLine(view, mix.totalGrams, 'Pour within'), say`Out of the mould by touch, not by the clock.`, ...next];
   const out =
     material.demouldMinutes === null ? say`` : say`; out of the mould after ${plain(minutesText(material.demouldMinutes))}`;
-  const pour = say`Pour within ${strong(plain(minutesText(potLifeMinutes)))}${out}.`;
+  const pour = say`Pour within ${strong(plain(goodForText(potLifeMinutes)))}${out}.`;
   return [joined([pour, ...next], ' ')];
 }
 
@@ -122,7 +121,7 @@ function plasterData(view: PlasterView, pores: number | null) {
   const inAll = (name: string) => neat(gramsOf(mix, name) * batches);
   return {
     material: view.material.id,
-    waterPerHundred: view.waterPerHundred,
+    waterPerHundred: neat(view.waterPerHundred),
     /** Of one batch, in pour order. */
     parts: view.apart ? mix.parts.map((part) => ({ ...part, scaleReading: part.grams })) : mix.parts,
     batches,
@@ -137,7 +136,7 @@ function plasterData(view: PlasterView, pores: number | null) {
     hydrationGrams: neat(piece.hydrationGrams),
     poresPercent: neatOrNull(pores),
     wastePercent: view.wastePercent,
-    potLifeMinutes: view.potLifeMinutes,
+    potLifeMinutes: neatOrNull(view.potLifeMinutes),
     demouldMinutes: view.potLifeMinutes === null ? null : view.material.demouldMinutes,
     expansionPercent: view.material.expansionPercent,
   };

@@ -1,7 +1,7 @@
 import type { Studio } from '../bench/studio.ts';
 import { potLifeOf } from '../trade/cups/pot-life.ts';
 import type { Material } from '../trade/material.ts';
-import { aboutText, minutesText, temperatureText } from '../trade/measures/format.ts';
+import { aboutText, goodForText, temperatureText } from '../trade/measures/format.ts';
 import { plain, type Span, say, strong, type Text } from '../words/text.ts';
 import { untoldLine } from './usable.ts';
 
@@ -23,7 +23,7 @@ export function potLifeLine(view: PotLifeView, grams: number, begin: string): Te
   const { material, studio, potLifeMinutes, celsius } = view;
   if (potLifeMinutes === null) return untoldLine(material, celsius, studio.units);
   const { at, rests } = basis(material, grams, celsius, studio);
-  const minutes = strong(plain(minutesText(potLifeMinutes)));
+  const minutes = strong(plain(goodForText(potLifeMinutes)));
   return say`${plain(begin)} ${minutes} at ${at}${rests === null ? say`` : say` (${rests})`}.`;
 }
 
@@ -37,7 +37,7 @@ function basis(material: Material, grams: number, celsius: number | null, { unit
   const { minutes, massGrams, how } = potLifeOf(material, grams);
   const sheet = temperatureText(material.reference.celsius, units);
   const now = celsius === null || material.cure === null ? sheet : temperatureText(celsius, units);
-  const elsewhere = now === sheet ? null : say`${plain(minutesText(minutes))} at ${plain(sheet)}`;
+  const elsewhere = now === sheet ? null : say`${plain(goodForText(minutes))} at ${plain(sheet)}`;
   const much = massGrams === null ? '' : aboutText(massGrams, units, scale.stepGrams);
   const several = material.potLifeByMass.length > 0;
   const rests = (): Text | null => {

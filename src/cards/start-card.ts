@@ -3,17 +3,22 @@ import type { Split } from '../job/laid-out.ts';
 import type { Concern } from '../trade/compatibility/concerns.ts';
 import type { Coverage } from '../trade/cover/coverage.ts';
 import { joined, plain, say, strong, type Text } from '../words/text.ts';
-import { type AreaView, coverageData, coverText } from './area-card.ts';
-import { concernData, concernLines } from './compatibility.ts';
+import { type AreaView, coverageData } from './area-card.ts';
+import { concernData, concernLines, graveTitle } from './compatibility.ts';
 import { type JobView, jobCard } from './job-card.ts';
-import { coarseLine, runsLine, splitLines } from './layer-warnings.ts';
-import { mass } from './words.ts';
+import { about, amountOf, coarseLine, runsLine, splitLines, unknownBlockLine } from './layer-warnings.ts';
 
 export interface StartView extends JobView {
   /** What is covered, and what that takes; null where nobody said how big it is. */
   readonly covered:
-    | (Pick<AreaView, 'body' | 'cover' | 'from' | 'spoken' | 'warnings' | 'mesh'> & { readonly coverage: Coverage | null })
+    | (Pick<AreaView, 'body' | 'cover' | 'doubts' | 'warnings' | 'mesh'> & {
+        readonly coverage: Coverage | null;
+        /** Why it takes so much. */
+        readonly reason: Text;
+      })
     | null;
+  /** The material of a poured block of which nobody can tell how much it takes. */
+  readonly unknownBlock: string | undefined;
   readonly splits: readonly Split[];
   /** A line for each material that the recipe has no use for. */
   readonly leftOut: readonly Text[];
@@ -30,30 +35,40 @@ const NO_ZONE = ['Etc/UTC', 'UTC'];
 export function startCard(view: StartView): Card {
   const { job, studio, covered, concerns } = view;
   const mixes = job.steps.filter(({ plan }) => plan.grams !== null).length;
-  const started = jobCard(view, say`${job.name} has started`, {
+  const grave = graveTitle(concerns);
+  const minded = concernLines(concerns, studio);
+  const started = jobCard(view, grave === null ? say`${job.name} has started` : say`${job.name} has started: ${grave}`, {
     to: job.holder === view.who ? [] : [job.holder],
     lines: [
+      ...(grave === null ? [] : minded.slice(0, 1)),
+      ...(covered?.doubts ?? []),
       say`${job.recipe.name}: ${job.steps.length} steps${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
       ...takesLines(view),
       ...(NO_ZONE.includes(studio.zone)
         ? [say`Times that are typed count as UTC here. If your clock shows another: /shift set zone:Europe/Berlin.`]
         : []),
-      ...shortened([...concernLines(concerns, studio), ...view.leftOut, ...coatLines(view), ...(covered?.warnings ?? [])]),
+      ...shortened([...minded.slice(grave === null ? 0 : 1), ...view.leftOut, ...coatLines(view), ...(covered?.warnings ?? [])]),
     ],
   });
   const coverage = covered?.coverage ? { coverage: coverageData({ ...covered, coverage: covered.coverage, studio }) } : {};
-  return { ...started, data: { ...started.data, ...coverage, concerns: concernData(concerns) } };
+  return {
+    ...started,
+    ...(grave === null ? {} : { tone: 'soon' as const }),
+    data: { ...started.data, ...coverage, concerns: concernData(concerns) },
+  };
 }
 
 /** "In all: 1590 g of X, 4650 g of Y." and how that came about. */
-function takesLines({ covered, studio }: StartView): Text[] {
+function takesLines({ covered, unknownBlock, studio }: StartView): Text[] {
+  if (unknownBlock !== undefined) return unknownBlockLine(unknownBlock);
   if (covered === null) return [say`Give an area to be told how much to mix: area:0.4 m2.`];
-  const amounts = (covered.coverage?.layers ?? []).map(
-    (layer) => say`${strong(mass(layer.grams, studio))} of ${layer.material.name}`,
-  );
+  const layers = covered.coverage?.layers ?? [];
+  const amounts = layers.map((layer) => amountOf(layer, studio));
+  const glass = layers.reduce((sum, { glassGrams }) => sum + (glassGrams ?? 0), 0);
   return [
     ...(amounts.length === 0 ? [] : [say`In all: ${joined(amounts, ', ')}.`]),
-    say`${coverText(covered.cover, covered, studio)}.`,
+    ...(glass === 0 ? [] : [say`And ${strong(about(glass, studio))} of glass mat; plan it with /laminate.`]),
+    say`${covered.reason}.`,
   ];
 }
 

@@ -1,5 +1,5 @@
 import type { Studio } from '../bench/studio.ts';
-import { isPowder } from '../trade/gypsum/powder.ts';
+import { isPowder, isWater } from '../trade/gypsum/powder.ts';
 import type { Material } from '../trade/material.ts';
 import { aboutText, cupText, massText, millilitres, percentText, scaleText } from '../trade/measures/format.ts';
 import { volumeText } from '../trade/measures/format-sizes.ts';
@@ -30,15 +30,39 @@ const behind = (text: Span, units: Studio['units']): Text => (units === 'metric'
 export const readingText = (grams: number, { mix, stepGrams }: Pick<WeighOutView, 'mix' | 'stepGrams'>): Text =>
   say`scale shows ${strong(plain(scaleText(mix.by === 'volume' ? Math.round(grams) : grams, stepGrams)))}`;
 
+/** How a powder goes into its water, and what comes after. */
+export const SIFTED = say`, sifted into the water, never the other way round`;
+export const SOAK = say`Let it soak until no dry spot is left, then stir slowly; beat no air in.`;
+
+/** Whether it is a powder that goes into water which is in the bucket already. */
+const isSifted = ({ part: name }: MixPart, { material, mix }: WeighOutView): boolean =>
+  isPowder(material, { name }) &&
+  mix.parts
+    .slice(
+      0,
+      mix.parts.findIndex(({ part }) => part === name),
+    )
+    .some(({ part }) => isWater({ name: part }));
+
+/** Lines in their order, with their numbers; last what plaster wants. */
+const numbered = (lines: readonly Text[], view: WeighOutView): Text[] =>
+  [...lines, ...(view.mix.parts.some((part) => isSifted(part, view)) ? [SOAK] : [])].map(
+    (line, index) => say`${index + 1}. ${line}`,
+  );
+
 /** Each part in pour order: "1. B: 150 g (125 mL) → scale shows 150 g". */
 export const partLines = (view: WeighOutView): Text[] =>
-  view.mix.parts.map((part, index) => say`${index + 1}. ${part.part}: ${portion(part, view)}`);
+  numbered(
+    view.mix.parts.map((part) => say`${part.part}: ${portion(part, view)}`),
+    view,
+  );
 
 function portion(part: MixPart, view: WeighOutView): Text {
   const { mix, studio } = view;
   if (mix.by === 'volume')
     return say`${strong(plain(cupText(part.millilitres ?? 0, studio.units, studio.measureStepMillilitres)))}${behind(shownMass(part.grams, view), studio.units)}`;
-  return say`${strong(shownMass(part.grams, view))}${volume(part, view)} → ${readingText(part.scaleReading, view)}`;
+  const sifted = isSifted(part, view) ? SIFTED : say``;
+  return say`${strong(shownMass(part.grams, view))}${volume(part, view)}${sifted} → ${readingText(part.scaleReading, view)}`;
 }
 
 /** Behind a weight, where it means something: a powder's would be that of the solid. */
@@ -50,13 +74,20 @@ function volume({ part: name, millilitres: value }: MixPart, { material, studio 
   return behind(plain(millilitres(value, Math.min(studio.measureStepMillilitres, syringe ? 0.1 : 1))), studio.units);
 }
 
-/** What is stirred in after the parts, numbered on. */
-export const additiveLines = (view: WeighOutView): Text[] =>
-  view.mix.additives.map((each, index) => {
+/** The same with what is stirred in, in the order in which the scale shows it: before a catalyst, else after the parts. */
+export function weighLines(view: WeighOutView): Text[] {
+  const parts = view.mix.parts.map((part) => ({ at: part.scaleReading, line: say`${part.part}: ${portion(part, view)}` }));
+  const additives = view.mix.additives.map((each) => {
     const off = each.offPercent > 10 ? say` (as near as this scale comes: off by ${plain(percentText(each.offPercent))})` : say``;
-    const number = view.mix.parts.length + index + 1;
-    return say`${number}. ${each.name}: ${strong(shownMass(each.grams, view))} → ${readingText(each.scaleReading, view)}${off}`;
+    const line = say`${each.name}: ${strong(shownMass(each.grams, view))} → ${readingText(each.scaleReading, view)}${off}`;
+    return { at: each.scaleReading, line };
   });
+  const inOrder = [...parts, ...additives].sort((a, b) => a.at - b.at);
+  return numbered(
+    inOrder.map(({ line }) => line),
+    view,
+  );
+}
 
 /** Why it is more than was asked for. `needed`: what that was, as text. */
 export const raisedLine = (needed: Text): Text => say`${needed} are needed; less than this cannot be weighed true.`;

@@ -6,7 +6,7 @@ import { timesOf, type Window } from '../job/window.ts';
 import { massText } from '../trade/measures/format.ts';
 import { lengthText } from '../trade/measures/format-sizes.ts';
 import { cupsOf } from '../trade/mixing/batches.ts';
-import { clock, plain, say, strong, type Text } from '../words/text.ts';
+import { clock, code, plain, say, strong, type Text } from '../words/text.ts';
 
 /** Turns of phrase that several cards share. */
 
@@ -31,26 +31,42 @@ const inBrackets = (text: string) => text.replace(/ \((.*)\)$/, ', $1');
 export const cupsFor = ({ grams, mostGrams, ratio }: PlannedStep, { scale }: Studio) =>
   grams === null ? null : cupsOf(grams, mostGrams, ratio, scale);
 
+/** Cups of a step, as they were logged; one whose weight nobody told counts as one of those planned. */
+type Poured = readonly { readonly grams: number | null }[];
+
+/** Each cup was rounded to the scale: of what a step needs, this share is not missed. */
+const LEFT_BY_ROUNDING = 0.02;
+
+/** The grams that a step still needs beside what is poured; nothing where no area is given. */
+export function gramsLeft(step: PlannedStep, studio: Studio, poured: Poured): number {
+  const cups = cupsFor(step, studio);
+  if (cups === null) return 0;
+  const whole = cups.count * cups.grams;
+  const left = whole - poured.reduce((sum, cup) => sum + (cup.grams ?? cups.grams), 0);
+  return left > whole * LEFT_BY_ROUNDING ? left : 0;
+}
+
 /**
  * How much a step takes, and of what: "Mix 240 g of brush-on urethane (0.56 mm thick)". Empty for bare handiwork, and where
  * all that it takes is in the cup. `poured`: its cups so far; `begun`: hands are at work with them.
  */
-export function amountText(step: PlannedStep, studio: Studio, { poured, begun }: { poured: number; begun: boolean }): Text {
+export function amountText(step: PlannedStep, studio: Studio, { poured, begun }: { poured: Poured; begun: boolean }): Text {
   if (step.material === null) return say``;
   const { name } = step.material;
   const thick = step.layerMillimetres === null ? '' : `${inBrackets(lengthText(step.layerMillimetres, studio.units))} thick`;
   const layer = thick === '' ? '' : ` (${thick})`;
   const cups = cupsFor(step, studio);
-  if (begun && poured >= (cups?.count ?? 1)) return say``;
+  const left = gramsLeft(step, studio, poured);
+  if (begun && poured.length > 0 && (left === 0 || cups?.count === 1)) return say``;
   if (cups === null || step.grams === null)
     return say`Mix ${name}${plain(layer)}; no area is given, so the amount is yours to judge.`;
   const { count, grams, raised } = cups;
   if (raised)
     return say`Mix ${mass(grams, studio)} of ${name} (${mass(step.grams, studio)} are needed${plain(thick === '' ? '' : `, ${thick}`)}; less cannot be weighed true).`;
   if (count === 1) return say`Mix ${mass(grams, studio)} of ${name}${plain(layer)}.`;
-  if (poured > 0 && poured < count)
-    return say`Still to mix: ${strong(say`${count - poured} of ${count} cups`)}, ${mass(grams, studio)} of ${name} each${plain(layer)}.`;
-  return say`Mix ${mass(grams * count, studio)} of ${name}${plain(layer)}, in ${strong(say`${count} cups of ${mass(grams, studio)}`)}, one after the other.`;
+  const most = Math.min(step.mostGrams ?? Number.POSITIVE_INFINITY, studio.scale.mostGrams ?? Number.POSITIVE_INFINITY);
+  const more = poured.length > 0 && left > 0;
+  return say`Mix ${strong(mass(more ? left : grams * count, studio))}${plain(more ? ' more' : '')} of ${name}${plain(layer)}, at most ${mass(most, studio)} at once: ${code('/cups')} plans the cups.`;
 }
 
 export const jobData = (job: JobState) => ({

@@ -51,6 +51,10 @@ export interface OptionMeta {
   attachment?: true;
   /** Free text: it runs on, even over a `word:` that is no option. */
   free?: true;
+  /** A text that is picked from these. */
+  choices?: readonly string[];
+  /** Words that are taken for a choice, too, where they are typed; the surfaces do not offer them. */
+  also?: readonly string[];
 }
 
 /** A command whose option types have been forgotten, so that commands of all shapes fit in one list. */

@@ -9,6 +9,8 @@ export interface Option {
   readonly kind: OptionKind;
   readonly required: boolean;
   readonly choices: readonly string[];
+  /** Words that are taken beside the choices, and offered nowhere. */
+  readonly also: readonly string[];
   readonly complete: string | undefined;
   readonly free: boolean;
   /** The smallest and the largest number, or the shortest and the longest text. */
@@ -46,19 +48,24 @@ export function optionFrom(name: string, schema: z.ZodType): Option {
     } else break;
   }
   const facts = factsOf(inner);
-  const kind = facts.kind === 'string' ? (meta.person ? 'person' : meta.attachment ? 'attachment' : 'string') : facts.kind;
+  const picked = textsIn(meta.choices);
+  const texts = picked.length > 0 ? 'choice' : meta.person ? 'person' : meta.attachment ? 'attachment' : 'string';
+  const kind = facts.kind === 'string' ? texts : facts.kind;
   return {
     name,
     about: typeof meta.about === 'string' ? meta.about : '',
     kind,
     required,
-    choices: facts.choices ?? [],
+    choices: facts.choices ?? picked,
+    also: textsIn(meta.also),
     complete: typeof meta.complete === 'string' ? meta.complete : undefined,
     free: meta.free === true,
     least: facts.least,
     most: facts.most,
   };
 }
+
+const textsIn = (value: unknown): string[] => (Array.isArray(value) ? value.filter((each) => typeof each === 'string') : []);
 
 function factsOf(schema: z.ZodType): Facts {
   switch (schema.def.type) {

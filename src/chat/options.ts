@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { isRefusal, type Refusal } from '../words/refusal.ts';
+import { isRefusal, Refusal } from '../words/refusal.ts';
+import { say } from '../words/text.ts';
 import type { OptionMeta } from './declaration.ts';
 
 /** The kinds of options that commands are made of. Append `.optional()` to let one be left out. */
@@ -24,6 +25,15 @@ export function typed<T>(parse: (text: string) => T | Refusal, meta: OptionMeta)
 export const choice = <const Values extends readonly [string, ...string[]]>(values: Values, meta: OptionMeta) =>
   z.enum(values).meta({ ...meta });
 
+/**
+ * One of `values`, which the surfaces offer, or a word of `also`, as people say it; `parse` gets whichever it was, written as
+ * it stands here.
+ */
+export const saying = <T>(
+  parse: (text: string) => T | Refusal,
+  { values, also, ...meta }: OptionMeta & { values: readonly string[]; also: readonly string[] },
+) => typed(parse, { ...meta, choices: values, also });
+
 export const yesNo = (meta: OptionMeta) => z.boolean().meta({ ...meta });
 
 /** A whole number between `least` and `most`. */
@@ -34,17 +44,19 @@ export function whole({ least, most, ...meta }: OptionMeta & { least?: number; m
   return number.meta({ ...meta });
 }
 
-/** A person's id, or a role's as `&42`. In a line it may be written as a mention. */
+/** A person's id, or a role's as `&42`. In a line it may be written as a mention. Nobody is everybody. Refusal: `not-people`. */
 export const someone = (meta: Omit<OptionMeta, 'person'>) =>
-  z
-    .string()
-    .transform((value) =>
-      value
+  typed(
+    (value): string | Refusal => {
+      const id = value
         .trim()
         .replace(/^<@!?(\w+|&\d+)>$/, '$1')
-        .replace(/^@/, ''),
-    )
-    .meta({ ...meta, person: true });
+        .replace(/^@/, '');
+      if (!/^(everyone|here)$/i.test(id)) return id;
+      return new Refusal('not-people', say`Expected somebody’s name, got “${value}”: I ring nobody but whom you name.`);
+    },
+    { ...meta, person: true },
+  );
 
 /** A file: what the surface uses to find it again, such as a path in the local chat. */
 export const file = (meta: Omit<OptionMeta, 'attachment'>) => z.string().meta({ ...meta, attachment: true });

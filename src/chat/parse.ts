@@ -2,7 +2,7 @@ import { nearest } from '../words/nearest.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { plain, say, type Text } from '../words/text.ts';
 import type { Declaration, Entry, Input } from './declaration.ts';
-import { splitOptions, type Value } from './line.ts';
+import { splitOptions, type Value, writeLine } from './line.ts';
 import { headOption } from './option.ts';
 import type { Registry } from './registry.ts';
 import { validated } from './validate.ts';
@@ -19,16 +19,30 @@ export interface Call<Desk> {
 export function parseLine<Desk>(registry: Registry<Desk>, line: string): Call<Desk> | Refusal {
   const found = declarationIn(registry, line.trim());
   if (isRefusal(found)) return found;
-  const { declaration, rest } = found;
+  return readOptions(found.declaration, found.rest);
+}
+
+function readOptions<Desk>(declaration: Declaration<Desk>, rest: string): Call<Desk> | Refusal {
   const names = declaration.options.map(({ name }) => name);
+  const unknown = (word: string) => {
+    const renamed = (name: string) => {
+      const mark = new RegExp(`(?<=^|\\s)${word}:`, 'u');
+      return mark.test(rest)
+        ? readOptions(
+            declaration,
+            rest.replace(mark, () => `${name}:`),
+          )
+        : null;
+    };
+    return unknownOption(declaration, word, renamed);
+  };
   const { head, values } = splitOptions(rest, names);
   if (head) {
     const taker = headOption(declaration.options)?.name;
     const name = values.some((each) => each.name === taker) ? undefined : taker;
     // At the very start, a word that resembles an option was meant as one, even where free text would be taken.
     const slip = head.strayFirst && nearest(head.strays[0] ?? '', names).length > 0;
-    if (name === undefined || slip)
-      return slip || head.strayFirst ? unknownOption(declaration, head.strays[0] ?? '') : stray(declaration, head);
+    if (name === undefined || slip) return slip || head.strayFirst ? unknown(head.strays[0] ?? '') : stray(declaration, head);
     values.unshift({ name, value: head });
   }
   const raw: Record<string, string> = {};
@@ -39,7 +53,7 @@ export function parseLine<Desk>(registry: Registry<Desk>, line: string): Call<De
         example,
       });
     const free = declaration.options.some((option) => option.name === name && option.free);
-    if (!free && value.strays[0] !== undefined) return unknownOption(declaration, value.strays[0]);
+    if (!free && value.strays[0] !== undefined) return unknown(value.strays[0]);
     raw[name] = value.text;
   }
   return called(declaration, raw);
@@ -57,7 +71,10 @@ export function parseCall<Desk>(
   const raw: Record<string, string> = {};
   for (const [key, value] of Object.entries(call.options)) {
     const option = declaration.options.find(({ name }) => name.toLowerCase() === key.toLowerCase());
-    if (!option) return unknownOption(declaration, key);
+    if (!option) {
+      const { [key]: value = '', ...others } = call.options;
+      return unknownOption(declaration, key, (name) => parseCall(registry, { ...call, options: { ...others, [name]: value } }));
+    }
     raw[option.name] = value;
   }
   return called(declaration, raw);
@@ -113,14 +130,31 @@ const firstWord = (text: string): [word: string, rest: string] => {
   return [word, rest];
 };
 
-function unknownOption<Desk>({ path, options, examples }: Declaration<Desk>, word: string): Refusal {
+/** `renamed`: the same call with that option's name put right; null where that cannot be told. */
+function unknownOption<Desk>(
+  { path, options, examples }: Declaration<Desk>,
+  word: string,
+  renamed: (name: string) => Call<Desk> | Refusal | null,
+): Refusal {
   const names = options.map(({ name }) => name);
   const close = nearest(word, names);
+  const [name] = close;
+  const meant = name === undefined ? null : renamed(name);
+  const none = say`${plain(`/${path}`)} has no option ${word}.`;
+  if (name !== undefined && meant !== null && !isRefusal(meant))
+    return new Refusal('unknown-option', say`${none} Did you mean ${plain(name)}?`, {
+      example: writeLine(path, meant.raw),
+      ways: [{ label: shortened(`${name}:${meant.raw[name] ?? ''}`), command: path, options: meant.raw }],
+    });
   const hint = close.length > 0 ? `Did you mean ${close.join(', ')}? ` : '';
   const list = names.length > 0 ? `It takes ${names.join(', ')}.` : 'It takes none.';
-  const message = say`${plain(`/${path}`)} has no option ${word}. ${plain(`${hint}${list}`)} Words with a colon go in quotes.`;
-  return new Refusal('unknown-option', message, { example: examples[0] });
+  return new Refusal('unknown-option', say`${none} ${plain(`${hint}${list}`)} Words with a colon go in quotes.`, {
+    example: (isRefusal(meant) ? meant.example : undefined) ?? examples[0],
+  });
 }
+
+const MOST_LABEL = 80;
+const shortened = (label: string) => (label.length > MOST_LABEL ? `${label.slice(0, MOST_LABEL - 1)}…` : label);
 
 function stray<Desk>({ path, options, examples }: Declaration<Desk>, { text }: Pick<Value, 'text'>): Refusal {
   const takes = options.length > 0 ? `takes its options as name:value` : 'takes no options';

@@ -67,7 +67,9 @@ function timeText(at: number, style: TimeStyle, { zone, now }: Reader): string {
 }
 
 function awayText(milliseconds: number): string {
-  const total = Math.round(Math.abs(milliseconds) / 60_000);
+  // What is to come is never said to be farther off than it is: a cup is over when it is over.
+  const minutes = Math.abs(milliseconds) / 60_000;
+  const total = milliseconds > 0 ? Math.floor(minutes + 1e-6) : Math.round(minutes);
   if (total === 0) return 'now';
   const amounts: [number, string][] = [
     [Math.floor(total / 1440), 'd'],

@@ -88,7 +88,7 @@ export async function cavityOf(
   if (sized !== null) {
     const { areaSquareMetres, volumeLitres, boxMillimetres } = sized.body;
     const millilitres = volumeLitres === null ? null : volumeLitres * 1000;
-    const { warnings } = sized;
+    const warnings = [...sized.doubts, ...sized.warnings];
     if (input.shape === undefined || wallArea === undefined)
       return { millilitres, areaSquareMetres, boxMillimetres, spoken: sized.spoken, warnings };
     return {
@@ -160,7 +160,7 @@ function twoSizes(given: readonly (typeof HOLDING)[number][], options: Typed): R
   const only = (name: string): Typed => ({
     ...options,
     ...Object.fromEntries(HOLDING.filter((other) => other !== name).map((other) => [other, undefined])),
-    ...(name === 'model' ? {} : { unit: undefined }),
+    ...(name === 'model' ? {} : { unit: undefined, up: undefined }),
   });
   const names = joined(
     given.map((name) => say`${plain(name)}`),

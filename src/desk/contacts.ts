@@ -2,9 +2,20 @@ import type { PlannedStep } from '../job/events.ts';
 import type { JobState } from '../job/state.ts';
 import { nextStep } from '../job/state.ts';
 import { type Concern, type Contact, concernsOf } from '../trade/compatibility/concerns.ts';
+import { NOT_ON_THE_LIVING } from '../trade/compatibility/living.ts';
 import { surfaceOf } from '../trade/compatibility/surface.ts';
 import type { Material } from '../trade/material.ts';
+import { Refusal } from '../words/refusal.ts';
+import { say } from '../words/text.ts';
 import type { Desk } from './desk.ts';
+
+/** Refusal `living` where somebody's body, or an animal's, is named as the surface; null for all else. */
+export const onLiving = (surface: string | undefined, example: string): Refusal | null =>
+  surface !== undefined && surfaceOf(surface).living
+    ? new Refusal('living', say`${NOT_ON_THE_LIVING} If it is a made thing, I expected what it is made of: “wooden hand”.`, {
+        example,
+      })
+    : null;
 
 type Laid = Pick<PlannedStep, 'id' | 'kind' | 'material'>;
 
@@ -66,4 +77,19 @@ export function concernsOfMix(
   );
   const inJob = met && !(met.contact.on === 'surface' && typed !== null) ? [met.contact] : [];
   return concernsOf([...onTyped, ...inJob]).filter(({ kind }) => kind !== 'test-patch' || typed !== null);
+}
+
+/**
+ * What is to be minded of a casting: against the face of the job's mould, its first layer, or against the named material of
+ * the mould (`mould`), where one is known.
+ */
+export function concernsOfCast(
+  fresh: Material,
+  job: JobState | null,
+  mould: Material | null,
+  desk: Pick<Desk, 'materials'>,
+): Concern[] {
+  const face = job?.steps.find(({ plan }) => plan.kind === 'coat' && plan.material !== null)?.plan.material?.id;
+  const under = mould ?? desk.materials.find(({ id }) => id === face);
+  return under === undefined ? [] : concernsOf([{ on: 'mould', fresh, under }]);
 }

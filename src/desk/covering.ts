@@ -58,7 +58,7 @@ export const coverTyped = ({ relief, flange, parting, edges, waste }: CoverInput
   waste: waste?.typed,
 });
 
-/** What of it is to be covered. `lineWith`: the line that was typed, with other options. Refusals: `flange-missing`, `no-outline`. */
+/** What of it is to be covered. `lineWith`: the line that was typed, with other options. Refusals: `flange-missing`, and those of `coverOf`. */
 export function coverFor({ body }: Sized, input: CoverInput, lineWith: (more: Typed) => string): Cover | Refusal {
   if (input.parting !== undefined && input.flange === undefined)
     return new Refusal('flange-missing', say`Along the parting line runs a flange: how wide is it?`, {
@@ -70,5 +70,7 @@ export function coverFor({ body }: Sized, input: CoverInput, lineWith: (more: Ty
     partingMillimetres: input.parting?.value ?? null,
     edgePercent: input.edges?.value ?? null,
   });
-  return isRefusal(cover) ? again(cover, { example: lineWith({ parting: cover.example }) }) : cover;
+  if (!isRefusal(cover)) return cover;
+  const option = cover.code === 'no-outline' ? 'parting' : 'flange';
+  return again(cover, { example: lineWith({ [option]: cover.example }) });
 }

@@ -6,11 +6,11 @@ import { givenOf, type Typed } from './examples.ts';
 
 /** What comes after a weigh-out, the likeliest first. */
 
-/** Starts the clock of the cup that was weighed out, of so many grams. */
+/** Starts the clock of the cup that was weighed out, of so many grams; pressed twice, it is still one cup. */
 export const cupPoured = ({ id }: Material, grams: number, stepGrams: number, more: Typed = {}): Way => ({
   label: 'Cup poured',
   command: 'cup start',
-  options: { material: id, amount: scaleText(grams, stepGrams), ...givenOf(more) },
+  options: { material: id, amount: scaleText(grams, stepGrams), nth: '1', ...givenOf(more) },
 });
 
 /** For which step of which job the cup is, where it is for one. */

@@ -16,6 +16,8 @@ export interface Desk {
   readonly now: number;
   readonly studio: Studio;
   readonly materials: readonly Material[];
+  /** The program's own, which examples that are written into it name. */
+  readonly shipped: readonly Material[];
   readonly recipes: readonly Recipe[];
   readonly bench: Bench;
   readonly house: House;

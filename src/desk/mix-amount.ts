@@ -83,7 +83,7 @@ const OF_SIZE = new Set(['batch-too-small', 'batch-too-large', 'scale-too-small'
 const BY_WEIGHT = new Set(['density-missing', 'volume-ratio-missing', 'powder-by-volume']);
 
 /** Where an amount is given, none of these may be. */
-const NO_SIZE = { area: undefined, shape: undefined, model: undefined, unit: undefined, thickness: undefined };
+const NO_SIZE = { area: undefined, shape: undefined, model: undefined, unit: undefined, up: undefined, thickness: undefined };
 
 /** What the trade offers instead, as a line that would work, and as a button where it is another amount. */
 function inLineOfMix(refusal: Refusal, material: Material, options: Typed): Refusal {

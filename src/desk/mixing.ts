@@ -74,14 +74,16 @@ export function amountForNext(job: JobState, desk: Desk): ForNext | Refusal {
 }
 
 /**
- * Keeps that a mix was weighed out for a job (an answer to its pings), and which of the hazards are shown on this bench for
- * the first time today, and thus in full: a restart does not start the day anew.
+ * Keeps that a mix was weighed out for a job (an answer to its pings), and which of the hazards are shown to this person
+ * on this bench for the first time today, and thus in full: a restart does not start the day anew.
  */
 export async function mixWeighed(desk: Desk, material: Material, grams: number, job: string | null): Promise<readonly Hazard[]> {
   const today = DateTime.fromMillis(desk.now, { zone: desk.studio.zone }).startOf('day').toMillis();
   let fresh: readonly Hazard[] = [];
   const decided = await desk.bench.decide((_, log) => {
-    const shown = log.flatMap((event) => (event.type === 'MixWeighed' && event.at >= today ? event.cautions : []));
+    const shown = log.flatMap((event) =>
+      event.type === 'MixWeighed' && event.by === desk.who && event.at >= today ? event.cautions : [],
+    );
     fresh = material.hazards.filter((hazard) => !shown.includes(hazard));
     const stamp = { version: 1 as const, at: desk.now, enteredAt: desk.now, by: desk.who };
     if (fresh.length === 0 && job === null) return [];

@@ -2,6 +2,7 @@ import type { House } from '../bench/house.ts';
 import type { Clock } from '../bench/ports.ts';
 import type { Studio } from '../bench/studio.ts';
 import type { Answer } from '../chat/card.ts';
+import { writeLine } from '../chat/line.ts';
 import type { Call } from '../chat/parse.ts';
 import type { Registry } from '../chat/registry.ts';
 import type { Recipe } from '../job/recipe.ts';
@@ -9,6 +10,9 @@ import type { Material } from '../trade/material.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { plain, say } from '../words/text.ts';
 import type { Desk, Files, Lists, Meshes } from './desk.ts';
+import { again } from './examples.ts';
+import { mended } from './mended-example.ts';
+import { toldFreely } from './told-freely.ts';
 
 /** What all the desks of a program share. */
 export interface Office {
@@ -38,6 +42,7 @@ export async function deskAt(
     now: clock.now(),
     studio,
     materials,
+    shipped: office.materials,
     recipes,
     bench,
     house,
@@ -55,8 +60,38 @@ function materialsOf(studio: Studio, { lists, materials }: Office): readonly Mat
   return isRefusal(own) ? materials : own;
 }
 
-/** Runs a command, unless it is only for those who manage the server. What it stored is on disk when it resolves. */
-export async function run({ declaration, input }: Call<Desk>, desk: Desk, { manages }: { manages: boolean }): Promise<Answer> {
+/** Commands that take a material and how much of it. */
+const AMOUNTS = ['mix', 'cup start'];
+
+/**
+ * Runs a command, unless it is only for those who manage the server. What it stored is on disk when it resolves. A call that was
+ * refused while it was read, like any refusal, gets an example of what is here.
+ */
+export async function run(call: Call<Desk> | Refusal, desk: Desk, by: { manages: boolean }): Promise<Answer> {
+  const answer = isRefusal(call) ? call : await ran(call, desk, by);
+  if (!isRefusal(answer)) return answer;
+  const freely = isRefusal(call) || answer.code !== 'unknown-material' ? null : await withAmount(call, desk);
+  const whole = isRefusal(call) ? answer : inWhole(answer, call);
+  return mended(freely === null ? whole : again(whole, freely), desk);
+}
+
+/** An example that is a single option, as `job:lion-head`, is of the line that was typed. */
+function inWhole(refusal: Refusal, { declaration: { path, options }, raw }: Call<Desk>): Refusal {
+  const [, name = '', value = ''] = /^([\w-]+):(.+)$/s.exec(refusal.example ?? '') ?? [];
+  if (!options.some((option) => option.name === name)) return refusal;
+  return again(refusal, { example: writeLine(path, { ...raw, [name]: value }) });
+}
+
+/** The material was typed together with its amount: "/mix 500 g brush urethane". */
+async function withAmount({ declaration: { path }, raw }: Call<Desk>, desk: Desk) {
+  if (!AMOUNTS.includes(path) || raw['material'] === undefined || raw['amount'] !== undefined) return null;
+  const told = toldFreely(raw['material'], desk, await desk.bench.state());
+  if (told?.['amount'] === undefined) return null;
+  const options = { ...raw, ...told };
+  return { example: writeLine(path, options), ways: [{ label: told['amount'], command: path, options }] };
+}
+
+async function ran({ declaration, input }: Call<Desk>, desk: Desk, { manages }: { manages: boolean }): Promise<Answer> {
   if (declaration.manage && !manages)
     return new Refusal(
       'not-a-manager',

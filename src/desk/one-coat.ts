@@ -65,6 +65,7 @@ export async function oneCoat(
           shape: undefined,
           model: undefined,
           unit: undefined,
+          up: undefined,
           thickness: undefined,
           amount: '500 g',
         }),
@@ -97,7 +98,7 @@ export async function oneCoat(
     amount: { quantity: { kind: 'mass', grams: cups.askGrams }, of: null },
     cups: cups.count,
     neededGrams,
-    warnings: sized.warnings,
+    warnings: [...sized.doubts, ...sized.warnings],
     reason: say`One coat of ${plain(lengthText(thick, units))} over ${plain(areaText(cover.areaSquareMetres, units))}${of}: ${mass(neededGrams, desk.studio)} with ${plain(percentText(wastePercent))} waste${several}.`,
   };
 }

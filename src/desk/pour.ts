@@ -4,7 +4,7 @@ import { parsePoured } from '../trade/measures/quantity.ts';
 import { amountIn } from '../trade/mixing/limits.ts';
 import { partNamed, pourOrder } from '../trade/mixing/parts.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
-import { say } from '../words/text.ts';
+import { joined, say } from '../words/text.ts';
 import { again, line } from './examples.ts';
 
 /** An example of a cup is at least about so large, in grams. */
@@ -34,6 +34,12 @@ export function readPour(typed: string, material: Material): { part: string; gra
   const read: { part: string; grams: number }[] = [];
   for (const { part: name, quantity } of poured) {
     const part = partNamed(material, name);
+    if (isRefusal(part) && isStirredIn(material, name))
+      return new Refusal(
+        'additive-in-pour',
+        say`“${name}” is stirred in beside the parts, and changes no ratio: leave it out. I expected only what is in the cup of ${listedParts(material)}.`,
+        { example },
+      );
     if (isRefusal(part)) return again(part, { example });
     const grams = amountIn('mass', quantity, material, part);
     if (isRefusal(grams)) return again(grams, { example });
@@ -41,6 +47,18 @@ export function readPour(typed: string, material: Material): { part: string; gra
   }
   return read;
 }
+
+/** What goes in beside the parts, whether the material names it or not. */
+const isStirredIn = ({ additives }: Material, name: string): boolean =>
+  additives.some((additive) => name.toLowerCase().includes(additive.name.toLowerCase())) ||
+  /pigment|thickener|filler|retarder|colou?r|dye|thinner|powdered metal|microballoon/i.test(name);
+
+const listedParts = ({ parts }: Material) =>
+  joined(
+    parts.map(({ name }) => say`${name}`),
+    ', ',
+    ' and ',
+  );
 
 /** A form joins its fields by commas, each with its part's name at the end: which of them holds no number? */
 function partWithoutNumber(typed: string, material: Material): Refusal | null {

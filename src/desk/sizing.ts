@@ -8,6 +8,7 @@ import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
 import { joined, plain, say, type Text } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import { again, givenOf, inLine, type Kept, kept, line, type Typed } from './examples.ts';
+import { doubtsOf, outOfRange } from './size-limits.ts';
 
 const MEBIBYTE = 1024 * 1024;
 /** What a model may weigh: a scan of a few million triangles. */
@@ -35,6 +36,8 @@ export interface Sized {
   readonly from: 'area' | 'shape' | 'model';
   /** What was measured, to be shown in the reason: "0.4 m²", "half sphere, radius 100 mm", "lion.stl, in inches". */
   readonly spoken: Text;
+  /** So large that somebody should look at the unit first. */
+  readonly doubts: readonly Text[];
   /** What is doubtful about a model, as far as it matters at the bench. */
   readonly warnings: readonly Text[];
   readonly mesh: {
@@ -73,7 +76,8 @@ export const sizeTyped = ({ area, shape, model, unit, up }: SizeInput): Typed =>
 
 /**
  * What the options of `sizeOptions` describe; null where none of them is given. `asked`: the command, and its other options
- * as they would be typed. Refusals: `one-size`, `unit-alone`, `up-alone`, `which-unit`, and those of the file and of the mesh.
+ * as they would be typed. Refusals: `one-size`, `unit-alone`, `up-alone`, `which-unit`, `area-too-small`, `area-absurd`, and those
+ * of the file and of the mesh.
  */
 export async function bodyOf(
   desk: Desk,
@@ -93,17 +97,25 @@ export async function bodyOf(
     if (input.unit !== undefined) return alone('unit', say`The unit ${plain(input.unit)}`);
     if (input.up !== undefined) return alone('up', say`The axis ${plain(input.up)} that points up`);
   }
+  if (input.model !== undefined) return ofModel(desk, input.model, input, { command: asked.command, options, lineWith });
   const known = { warnings: [], mesh: null };
-  if (input.area !== undefined)
-    return {
-      body: bareArea(input.area.value),
-      from: 'area',
-      spoken: say`${plain(areaText(input.area.value, desk.studio.units))}`,
-      ...known,
-    };
-  if (input.shape !== undefined)
-    return { body: input.shape.value.body, from: 'shape', spoken: say`${plain(input.shape.value.spoken)}`, ...known };
-  return input.model === undefined ? null : ofModel(desk, input.model, input, { command: asked.command, options, lineWith });
+  if (input.area !== undefined) {
+    const body = bareArea(input.area.value);
+    const spoken = say`${plain(areaText(input.area.value, desk.studio.units))}`;
+    return (
+      outOfRange(desk, body, lineWith({ area: '0.4 m2' })) ?? {
+        body,
+        from: 'area',
+        spoken,
+        doubts: doubtsOf(desk, body),
+        ...known,
+      }
+    );
+  }
+  if (input.shape === undefined) return null;
+  const { body, spoken } = input.shape.value;
+  const sized = { body, from: 'shape' as const, spoken: say`${plain(spoken)}`, doubts: doubtsOf(desk, body), ...known };
+  return outOfRange(desk, body, lineWith({ shape: 'half sphere 20 cm' })) ?? sized;
 }
 
 type LineWith = (more: Typed) => string;
@@ -140,20 +152,32 @@ interface Ways {
 
 async function ofModel(desk: Desk, model: string, { unit, up = 'z' }: SizeInput, ways: Ways): Promise<Sized | Refusal> {
   const name = desk.files.nameOf(model);
+  // An attached file cannot be typed: what can be done is to attach it again.
+  const attached = URL.canParse(model);
   const instead = (refusal: Refusal) =>
-    again(refusal, { example: line(ways.command, { ...ways.options, model: './lion.stl' }), ways: refusal.ways });
+    attached
+      ? new Refusal(refusal.code, [...refusal.message, ...say` Then attach it again.`], { example: ways.lineWith({}) })
+      : again(refusal, { example: line(ways.command, { ...ways.options, model: './lion.stl' }), ways: refusal.ways });
   const bytes = await desk.files.read(model, MOST_BYTES);
   if (isRefusal(bytes)) return instead(bytes);
   const triangles = await desk.meshes.read(name, bytes);
   if (isRefusal(triangles)) return instead(triangles);
   const guess = unit === undefined ? guessUnit(triangles) : { unit, millimetresPerUnit: MILLIMETRES[unit], sure: true };
   const measured = await measure(desk, triangles, guess.millimetresPerUnit, up);
-  if (!guess.sure)
-    return whichUnit(desk, Math.max(...(measured.body.boxMillimetres ?? [0])) / guess.millimetresPerUnit, guess.unit, ways);
+  const longest = measured.body.longestMillimetres ?? 0;
+  if (measured.body.areaSquareMetres * 1e6 <= NO_AREA * longest ** 2)
+    return instead(
+      new Refusal('mesh-empty', say`I expected a surface, and none of the ${measured.triangles} triangles has an area.`),
+    );
+  if (!guess.sure) return whichUnit(desk, longest / guess.millimetresPerUnit, guess.unit, ways);
+  const likely = likelyUnit(longest / guess.millimetresPerUnit);
+  const wrong = outOfRange(desk, measured.body, ways.lineWith({ unit: likely }));
+  if (wrong) return wrong;
   return {
     body: measured.body,
     from: 'model',
     spoken: say`${name}, in ${plain(UNIT_NAMES[guess.unit].toLowerCase())}`,
+    doubts: doubtsOf(desk, measured.body),
     warnings: measured.warnings.filter(({ code }) => code !== 'degenerate').map(warningText),
     mesh: {
       triangles: measured.triangles,
@@ -164,6 +188,9 @@ async function ofModel(desk: Desk, model: string, { unit, up = 'z' }: SizeInput,
     },
   };
 }
+
+/** Of the square of the longest side: less is rounding. */
+const NO_AREA = 1e-9;
 
 /** Others are answered meanwhile. */
 async function measure(desk: Desk, triangles: Triangles, millimetresPerUnit: number, up: 'y' | 'z'): Promise<MeshReport> {
@@ -178,11 +205,16 @@ async function measure(desk: Desk, triangles: Triangles, millimetresPerUnit: num
 /** What is brushed is seldom smaller than a thumb or longer than a van. */
 const LIKELY_MILLIMETRES = { from: 20, until: 5000 };
 
+const isLikely = (longest: number, unit: ModelUnit): boolean => {
+  const millimetres = longest * MILLIMETRES[unit];
+  return millimetres >= LIKELY_MILLIMETRES.from && millimetres <= LIKELY_MILLIMETRES.until;
+};
+const likelyUnit = (longest: number): ModelUnit => MODEL_UNITS.find((unit) => isLikely(longest, unit)) ?? 'mm';
+
 /** Refusal `which-unit`: a button for each likely unit, with the size that it would mean. */
 function whichUnit(desk: Desk, longest: number, guessed: ModelUnit, { command, options, lineWith }: Ways): Refusal {
   const longIn = (unit: ModelUnit) => longest * MILLIMETRES[unit];
-  const likely = (unit: ModelUnit) => longIn(unit) >= LIKELY_MILLIMETRES.from && longIn(unit) <= LIKELY_MILLIMETRES.until;
-  const rank = (unit: ModelUnit) => (unit === guessed ? 0 : likely(unit) ? 1 : 2);
+  const rank = (unit: ModelUnit) => (unit === guessed ? 0 : isLikely(longest, unit) ? 1 : 2);
   const units = [...MODEL_UNITS].sort((a, b) => rank(a) - rank(b)).slice(0, 3);
   const size = (unit: ModelUnit) => lengthText(longIn(unit), desk.studio.units);
   return new Refusal(

@@ -1,14 +1,17 @@
+import { type BenchState, openJobs } from '../bench/fold.ts';
+import { amountReason } from '../cards/area-card.ts';
 import { startCard } from '../cards/start-card.ts';
 import type { Card } from '../chat/card.ts';
 import { laidOut, type Roles } from '../job/laid-out.ts';
-import { layersOf } from '../job/layers-of.ts';
+import { layersOf, unknownBlock } from '../job/layers-of.ts';
 import { plannedSteps } from '../job/planned.ts';
 import { type Recipe, rolesOf } from '../job/recipe.ts';
 import { coverageOf } from '../trade/cover/coverage.ts';
 import type { Material, Use } from '../trade/material.ts';
+import { named } from '../words/nearest.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { say } from '../words/text.ts';
-import { concernsOfJob } from './contacts.ts';
+import { concernsOfJob, onLiving } from './contacts.ts';
 import { type CoverInput, coverFor, coverTyped } from './covering.ts';
 import type { Desk } from './desk.ts';
 import { again, type Kept, line, startLine, type Typed } from './examples.ts';
@@ -47,6 +50,8 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
   const recipe = recipeFor(desk, input.recipe, typed, (id) => lineWith({ recipe: id }));
   if (isRefusal(recipe)) return recipe;
   if (name.trim() === '') return new Refusal('name-missing', say`A job needs a name.`, { example: startLine(desk) });
+  const living = onLiving(surface, lineWith({ surface: 'wood, shellac' }));
+  if (living) return living;
   const roles = rolesFor(desk, recipe, typed);
   if (isRefusal(roles)) return roles;
   const sized = await bodyOf(desk, input, { command: 'job start', options: others });
@@ -60,8 +65,14 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
     body: sized?.body ?? null,
   });
   if (isRefusal(laid)) return again(laid, { example: lineWith({ thickness: laid.example }) });
-  const steps = plannedSteps(laid, { areaSquareMetres: cover?.areaSquareMetres ?? null, wastePercent });
+  const steps = plannedSteps(laid, { cover, wastePercent });
   if (isRefusal(steps)) return steps;
+  // All that may go wrong goes wrong before anything is stored.
+  const coverage = sized && cover && coverageOf(sized.body, layersOf(laid, cover), wastePercent, desk.studio.scale);
+  // Where a density is missing the amounts are nobody's to tell, and the job goes on without.
+  const known = isRefusal(coverage) ? null : coverage;
+  const reason = sized && cover && amountReason({ ...sized, cover, coverage: known, studio: desk.studio });
+  const concerns = concernsOfJob({ surface: surface?.trim() || null, steps }, desk);
   const decided = await desk.bench.decide((state) => [
     {
       version: 1 as const,
@@ -69,8 +80,7 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
       at: desk.now,
       enteredAt: desk.now,
       by: desk.who,
-      job: idFor(name, state.jobs),
-      name: name.trim(),
+      ...calledFor(name.trim(), state),
       recipe: { id: recipe.id, name: recipe.name },
       steps,
       areaSquareMetres: cover?.areaSquareMetres ?? null,
@@ -83,18 +93,16 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
   const event = decided.events[0];
   const job = event?.type === 'JobStarted' ? decided.state.jobs.get(event.job) : undefined;
   if (!job) throw new Error('a job that was started is not on the bench');
-  const coverage =
-    sized && cover && coverageOf(sized.body, cover.areaSquareMetres, layersOf(laid), wastePercent, desk.studio.scale);
   return startCard({
     job,
     state: decided.state,
     studio: desk.studio,
     now: desk.now,
-    // Where a density is missing the amounts are nobody's to tell, and the job goes on without.
-    covered: sized && cover && { ...sized, cover, coverage: isRefusal(coverage) ? null : coverage },
+    covered: sized && cover && reason && { ...sized, cover, coverage: known, reason },
+    unknownBlock: unknownBlock(laid),
     splits: laid.splits,
     leftOut: leftOutLines(recipe, typed),
-    concerns: concernsOfJob({ surface: job.surface, steps }, desk),
+    concerns,
     who: desk.who,
   });
 }
@@ -114,8 +122,11 @@ function rolesFor(desk: Desk, recipe: Recipe, typed: Typed): Roles | Refusal {
   return roles;
 }
 
-/** A short id that can be typed with gloves on: the name in small letters, numbered where it is taken. */
-function idFor(name: string, taken: ReadonlyMap<string, unknown>): string {
+/**
+ * A short id that can be typed with gloves on: the name in small letters, numbered where it is taken. While an open job has
+ * the name, the number belongs to the name as well: "Lion head 2".
+ */
+function calledFor(name: string, state: BenchState): { job: string; name: string } {
   const slug =
     name
       .normalize('NFKD')
@@ -124,8 +135,14 @@ function idFor(name: string, taken: ReadonlyMap<string, unknown>): string {
       .replace(/^-+|-+$/g, '')
       .slice(0, 24)
       .replace(/-+$/, '') || 'job';
+  const isOpenName = (each: string) =>
+    named(
+      each,
+      openJobs(state).map((job) => job.name),
+    ) !== undefined;
   for (let number = 1; ; number += 1) {
-    const id = number === 1 ? slug : `${slug}-${number}`;
-    if (!taken.has(id)) return id;
+    const job = number === 1 ? slug : `${slug}-${number}`;
+    const numbered = number === 1 || !isOpenName(name) ? name : `${name} ${number}`;
+    if (!state.jobs.has(job) && !isOpenName(numbered)) return { job, name: numbered };
   }
 }

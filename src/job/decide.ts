@@ -1,11 +1,12 @@
 import { MINUTE } from '../trade/time/calendar.ts';
 import type { Conditions } from '../trade/time/conditions.ts';
-import { named, nearest } from '../words/nearest.ts';
 import { Refusal } from '../words/refusal.ts';
-import { clock, joined, person, say } from '../words/text.ts';
+import { clock, person, say } from '../words/text.ts';
 import type { JobEvent, MissedChoice, TackResult } from './events.ts';
-import { isOpen, type JobState, nextIndex, type StepState } from './state.ts';
-import { fingerMayOpen, hasOpened, isMissed, needsTouch, nextWindow, type Window, windowOf } from './window.ts';
+import { alreadyDone, notOpenYet, outOfOrder, stepIndex, touchFirst, whyNotNow, windowMissed } from './refusals.ts';
+import { type JobState, nextIndex } from './state.ts';
+
+import { hasOpened, isMissed, needsTouch, nextWindow, windowOf } from './window.ts';
 
 /** Who says it, when it happened, and what time it is; and what its waits went through. */
 export interface Told {
@@ -42,7 +43,7 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
   const closed = whyNotNow(job);
   if (closed) return closed;
   if (!step) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`, { example: `/job show job:${job.id}` });
-  if (target > nextIndex(job)) return outOfOrder(job, step);
+  if (target > nextIndex(job)) return outOfOrder(job, step, done(job, { step: null, note: null, early: false }, told));
   const before = job.steps[target - 1]?.done;
   if (before && told.at < before.at)
     return new Refusal(
@@ -158,109 +159,3 @@ export function close(job: JobState, text: string | null, told: Told): Decision 
   if (job.status === 'closed') return new Refusal('job-closed', say`${job.name} is closed already.`, { example: '/job list' });
   return [{ ...stampOf(told, job), type: 'JobClosed', text }];
 }
-
-function whyNotNow(job: JobState): Refusal | null {
-  if (job.status === 'held')
-    return new Refusal('on-hold', say`${job.name} is on hold. Take it up again first.`, {
-      ways: [{ label: 'Resume', command: 'job resume', options: { job: job.id } }],
-      example: `/job resume job:${job.id}`,
-    });
-  if (!isOpen(job))
-    return new Refusal('job-closed', say`${job.name} is ${job.status === 'finished' ? 'finished' : 'closed'}.`, {
-      example: '/job list',
-    });
-  return null;
-}
-
-function stepIndex(job: JobState, typed: string): number | Refusal {
-  const ids = job.steps.map((step) => step.plan.id);
-  const titles = job.steps.map((step) => step.plan.title);
-  const found = ids.indexOf(named(typed, ids) ?? '');
-  const titled = found === -1 ? titles.indexOf(named(typed, titles) ?? '') : found;
-  if (titled !== -1) return titled;
-  const near = nearStep(typed, job.steps);
-  const listed = (near.length > 0 ? near : job.steps).map(({ plan }) => say`${plan.title}`);
-  return new Refusal(
-    'unknown-step',
-    say`Expected a step of ${job.name}, got “${typed}”. ${near.length > 0 ? say`Did you mean ${joined(listed, ', ', ' or ')}?` : say`Its steps are ${joined(listed, ', ', ' and ')}.`}`,
-    {
-      example: `/done job:${job.id} step:${near[0]?.plan.id ?? ids[nextIndex(job)] ?? ids[0]}`,
-    },
-  );
-}
-
-/** The steps whose id or title looks like a slip of what was typed. */
-function nearStep(typed: string, steps: readonly StepState[]): StepState[] {
-  const byId = nearest(
-    typed,
-    steps.map(({ plan }) => plan.id),
-  ).flatMap((id) => steps.find(({ plan }) => plan.id === id) ?? []);
-  const byTitle = nearest(
-    typed,
-    steps.map(({ plan }) => plan.title),
-  ).flatMap((title) => steps.find(({ plan }) => plan.title === title) ?? []);
-  const near = [...new Set([...byId, ...byTitle])];
-  // What is done already was hardly meant.
-  return [...near.filter(({ done }) => !done), ...near.filter(({ done }) => done)].slice(0, 3);
-}
-
-const alreadyDone = (step: StepState, mark: { by: string; at: number }) =>
-  new Refusal(
-    'already-done',
-    say`${step.plan.title} was already logged: by ${person(mark.by)}, done at ${clock(mark.at)}. Nothing was changed.`,
-    { example: '/board' },
-  );
-
-function outOfOrder(job: JobState, step: StepState): Refusal {
-  const next = job.steps[nextIndex(job)]?.plan;
-  return new Refusal(
-    'out-of-order',
-    say`${step.plan.title} comes after ${next?.title ?? ''}, which is not logged yet. Log that first, backdated if need be.`,
-    {
-      example: `/done job:${job.id} step:${next?.id ?? ''}`,
-    },
-  );
-}
-
-function notOpenYet(job: JobState, step: StepState, opensAt: number): Refusal {
-  const before = job.steps[nextIndex(job) - 1];
-  const coat = before?.plan.wait?.kind === 'recoat';
-  return new Refusal(
-    'too-soon',
-    say`${before?.plan.title ?? ''} was logged by ${person(before?.done?.by ?? '')}, done at ${clock(before?.done?.at ?? 0)}. ${step.plan.title} opens at ${clock(opensAt)}. If it is done all the same, say so with early:yes${coat ? '; if the coat feels ready now, log a tack check first' : ''}.`,
-    { example: `/done job:${job.id} step:${step.plan.id} early:yes` },
-  );
-}
-
-/** Nobody can tell when the step opens: the finger must. */
-function touchFirst(job: JobState, step: StepState, window: Window): Refusal {
-  const before = job.steps[nextIndex(job) - 1]?.plan;
-  return new Refusal(
-    'touch-first',
-    say`The bench was too cold or too warm for ${before?.material?.name ?? ''} at ${clock(window.outside?.at ?? 0)}: no clock can tell when ${step.plan.title} may go on. Touch it and log what you find, or say early:yes if it is done all the same.`,
-    {
-      ways: [
-        { label: 'It is ready', command: 'check', options: { job: job.id, result: 'ready' } },
-        { label: 'Not yet', command: 'check', options: { job: job.id, result: 'not-yet' } },
-      ],
-      example: `/check result:ready job:${job.id}`,
-    },
-  );
-}
-
-export function missedWays(job: JobState) {
-  return [
-    { label: 'Abrade and go on', command: 'missed', options: { job: job.id, choice: 'abrade' } },
-    { label: 'Scrap the coat', command: 'missed', options: { job: job.id, choice: 'scrap' } },
-  ];
-}
-
-const windowMissed = (job: JobState, step: StepState, window: Window | null, now: number) =>
-  new Refusal(
-    'window-missed',
-    say`The window for ${step.plan.title} closed at ${clock(window?.closesAt ?? now)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
-    {
-      ways: missedWays(job),
-      example: `/missed choice:abrade job:${job.id}`,
-    },
-  );

@@ -23,6 +23,7 @@ export function evolve(job: JobState | undefined, event: Numbered<JobEvent>): Jo
       holder: event.holder,
       status: 'active',
       heldFor: null,
+      resumedAt: null,
       steps: event.steps.map((plan) => ({ plan, done: null, poured: [], check: null, decision: null })),
       notes: [],
       deviations: [],
@@ -77,7 +78,7 @@ function changed(job: JobState, event: Exclude<Numbered<JobEvent>, { type: 'JobS
     case 'JobHeld':
       return { ...job, status: 'held', heldFor: event.reason };
     case 'JobResumed':
-      return { ...job, status: 'active', heldFor: null };
+      return { ...job, status: 'active', heldFor: null, resumedAt: event.enteredAt };
     case 'JobClosed':
       return { ...job, status: 'closed', notes: event.text === null ? job.notes : [...job.notes, remark(event.text)] };
   }

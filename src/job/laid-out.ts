@@ -1,6 +1,8 @@
 import type { Body } from '../trade/body/body.ts';
 import { MOST_COATS } from '../trade/cover/coats.ts';
-import { shellByRecipe } from '../trade/cover/mould.ts';
+import { type Cover, coatArea } from '../trade/cover/cover.ts';
+import { type Block, blockOf, shellByRecipe } from '../trade/cover/mould.ts';
+import { reliefShares } from '../trade/cover/relief.ts';
 import { type Coats, coatsByRecipe, type LayerRule, ruledMillimetres, thickestSkin } from '../trade/cover/skin.ts';
 import type { Material, Use } from '../trade/material.ts';
 import { Refusal } from '../words/refusal.ts';
@@ -23,7 +25,18 @@ export interface Wanted {
 export interface LaidStep {
   readonly step: RecipeStep;
   readonly material: Material | null;
+  /** Of a poured block the wall around the model. */
   readonly layerMillimetres: number | null;
+  /** How much of the relief's excess is still there where it goes on: 1 all of it, 0 none. */
+  readonly reliefShare: number;
+  /** `null` where it is no block; `unknown` where the model's box or volume is not known. */
+  readonly block: Block | 'unknown' | null;
+}
+
+/** What a step lays or pours, in litres; null where nobody can tell. `cover`: null where no size is known. */
+export function litresOf({ layerMillimetres, reliefShare, block }: LaidStep, cover: Cover | null): number | null {
+  if (layerMillimetres === null || cover === null || block === 'unknown') return null;
+  return block === null ? coatArea(cover, reliefShare) * layerMillimetres : block.volumeLitres;
 }
 
 /** Coats that are not as the recipe has them, and why. */
@@ -53,7 +66,7 @@ export function laidOut(recipe: Recipe, roles: Roles, wanted: Wanted): LaidOut |
   for (const role of rolesOf(recipe)) {
     const material = materialOf(role);
     if (!material) continue;
-    const layers = steps.filter((step) => step.role === role && step.layer !== null);
+    const layers = steps.filter((step) => step.role === role && step.layer !== null && !isBlock(step));
     const coats = role === 'shell' ? [] : layers.filter(({ kind }) => kind === 'coat');
     if (coats.length === 0) {
       for (const [index, each] of backing(role, rulesOf(layers), material, wanted).entries())
@@ -69,14 +82,34 @@ export function laidOut(recipe: Recipe, roles: Roles, wanted: Wanted): LaidOut |
     steps = steps.flatMap((step) => (step === last ? all.slice(coats.length - 1) : [step]));
     if (brushed.limit !== null) splits.push({ role, ruled: coats.length, coats: all.length, limit: brushed.limit });
   }
+  const shares = new Map(
+    rolesOf(recipe).flatMap((role) => {
+      const of = steps.filter((step) => step.role === role && step.layer !== null);
+      return reliefShares(of.length).map((share, index) => [of[index] as RecipeStep, shareOf(role, share)] as const);
+    }),
+  );
   const laid = steps.map((step): LaidStep => {
     const material = materialOf(step.role) ?? null;
-    return { step, material, layerMillimetres: thick.get(step) ?? (step.layer && ruledMillimetres(step.layer, material)) };
+    const reliefShare = shares.get(step) ?? 1;
+    const { layer } = step;
+    if (layer !== null && 'blockWallMillimetres' in layer) {
+      const wall = (step.role === 'skin' ? wanted.skinMillimetres : null) ?? layer.blockWallMillimetres;
+      const block = (wanted.body && blockOf(wanted.body, wall)) ?? 'unknown';
+      return { step, material, layerMillimetres: wall, reliefShare, block };
+    }
+    const layerMillimetres = thick.get(step) ?? (layer && ruledMillimetres(layer, material));
+    return { step, material, layerMillimetres, reliefShare, block: null };
   });
   return { steps: laid, splits };
 }
 
-const rulesOf = (steps: readonly RecipeStep[]) => steps.flatMap(({ layer }) => (layer === null ? [] : [layer]));
+/** Detail coats are thin, and follow the whole of it; a shell lies on a skin. */
+const shareOf = (role: Use, share: number): number => (role === 'detail' ? 1 : role === 'shell' ? 0 : share);
+
+const isBlock = ({ layer }: RecipeStep): boolean => layer !== null && 'blockWallMillimetres' in layer;
+
+const rulesOf = (steps: readonly RecipeStep[]): LayerRule[] =>
+  steps.flatMap(({ layer }) => (layer === null || 'blockWallMillimetres' in layer ? [] : [layer]));
 
 /** What is not brushed in coats: a shell, which grows with the size, or a pour. */
 const backing = (role: Use, rules: readonly LayerRule[], material: Material, wanted: Wanted): number[] =>

@@ -70,5 +70,11 @@ export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
     // Where no clock can say when it closes, none says that it has; that it is worth another touch it says all the same.
     if (timesOf(window).closesAt !== null) pings.push(ping('recoat-missed', last));
   }
-  return pings;
+  return told(pings, job);
+}
+
+/** Of what fell due during a hold only the last is rung: it says where the job stands now. */
+function told(pings: readonly DuePing[], { resumedAt }: JobState): DuePing[] {
+  const last = Math.max(...pings.map(({ dueAt }) => (resumedAt !== null && dueAt <= resumedAt ? dueAt : -Infinity)));
+  return pings.filter(({ dueAt }) => dueAt >= last);
 }

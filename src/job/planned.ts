@@ -1,29 +1,27 @@
-import { layerGrams } from '../trade/cover/layers.ts';
+import type { Cover } from '../trade/cover/cover.ts';
+import { fillingOf } from '../trade/cover/laminated.ts';
 import type { Material } from '../trade/material.ts';
-import { mixedDensity } from '../trade/mixing/parts.ts';
 import { Refusal } from '../words/refusal.ts';
 import { plain, say } from '../words/text.ts';
 import type { PlannedStep } from './events.ts';
-import type { LaidOut } from './laid-out.ts';
+import { type LaidOut, litresOf } from './laid-out.ts';
 import type { RecipeStep } from './recipe.ts';
 
 export interface Amounts {
   /** All that is covered; null where nobody said. */
-  readonly areaSquareMetres: number | null;
+  readonly cover: Cover | null;
   readonly wastePercent: number;
 }
 
 /** The steps of a recipe that is laid out, with their times and amounts. Refusal: `time-missing`. */
 export function plannedSteps({ steps }: LaidOut, size: Amounts): PlannedStep[] | Refusal {
   const planned: PlannedStep[] = [];
-  for (const { step, material, layerMillimetres: layer } of steps) {
+  for (const laid of steps) {
+    const { step, material } = laid;
     const wait = waitOf(step, material);
     if (wait instanceof Refusal) return wait;
-    const density = material ? mixedDensity(material) : null;
-    const grams =
-      size.areaSquareMetres === null || layer === null || density === null
-        ? null
-        : layerGrams(size.areaSquareMetres, layer, density, size.wastePercent);
+    const litres = litresOf(laid, size.cover);
+    const filling = material && litres !== null ? fillingOf(step.role ?? '', material, litres) : null;
     planned.push({
       id: step.id,
       title: step.title,
@@ -31,8 +29,9 @@ export function plannedSteps({ steps }: LaidOut, size: Amounts): PlannedStep[] |
       handsMinutes: step.handsMinutes,
       advice: step.advice,
       material: material ? { id: material.id, name: material.name } : null,
-      layerMillimetres: layer,
-      grams,
+      // A block is as thick as the model is far from its box.
+      layerMillimetres: laid.block === null ? laid.layerMillimetres : null,
+      grams: filling && filling.grams * (1 + size.wastePercent / 100),
       mostGrams: material?.mostGrams ?? null,
       ratio: material
         ? { shares: material.parts.map((part) => part.weightShare), tolerancePercent: material.tolerancePercent }

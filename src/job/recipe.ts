@@ -1,4 +1,4 @@
-import type { LayerRule } from '../trade/cover/skin.ts';
+import type { BlockRule, LayerRule } from '../trade/cover/skin.ts';
 import type { Use } from '../trade/material.ts';
 
 /** The list of steps that a kind of job follows. */
@@ -25,7 +25,7 @@ export interface RecipeStep {
   /** The role whose material this step uses up; null for bare handiwork. */
   readonly role: Use | null;
   /** How thick a layer it adds; null where it adds none. */
-  readonly layer: LayerRule | null;
+  readonly layer: LayerRule | BlockRule | null;
   /** What must pass before the next step; `recoat` and `cure` take the material's own times. */
   readonly wait: RecipeWait;
   /** What to have in mind while doing it. */

@@ -15,6 +15,8 @@ export interface JobState {
   readonly holder: string;
   readonly status: 'active' | 'held' | 'finished' | 'closed';
   readonly heldFor: string | null;
+  /** When it was last told that the job is taken up again, after a hold. */
+  readonly resumedAt: number | null;
   readonly steps: readonly StepState[];
   readonly notes: readonly Remark[];
   /** What did not go by the recipe: a step too early, a missed window and what was decided. */

@@ -52,9 +52,13 @@ export interface Material {
 /** What is cast in a mould. */
 export const isCastable = ({ use }: Pick<Material, 'use'>): boolean => use.includes('casting');
 export const isGypsum = ({ family }: Pick<Material, 'family'>): boolean => family === 'gypsum';
+/** Above this, in pascal-seconds, nothing wets out a fibre. Common practice, no source. */
+const PASTE_PASCAL_SECONDS = 20;
+export const isPaste = ({ parts }: Pick<Material, 'parts'>): boolean =>
+  parts.every(({ pascalSeconds }) => (pascalSeconds ?? 0) > PASTE_PASCAL_SECONDS);
 /** What wets out mats and cloth. */
-export const isLaminatingResin = ({ family, use }: Pick<Material, 'family' | 'use'>): boolean =>
-  use.includes('shell') && (family === 'epoxy' || family === 'polyester');
+export const isLaminatingResin = ({ family, use, parts }: Pick<Material, 'family' | 'use' | 'parts'>): boolean =>
+  use.includes('shell') && (family === 'epoxy' || family === 'polyester') && !isPaste({ parts });
 
 export interface Part {
   readonly name: string;

@@ -25,6 +25,8 @@ interface Job {
   freed: boolean;
   awake: boolean;
   over: boolean;
+  /** When its last hold was said to be over. */
+  resumed: number;
 }
 
 const MIN = 60_000;
@@ -72,7 +74,16 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
   for (const event of log) {
     const job = 'job' in event && event.job !== null ? jobs.get(event.job) : undefined;
     if (event.type === 'JobStarted')
-      jobs.set(event.job, { plan: event.steps, done: [], touch: null, cups: [], freed: false, awake: true, over: false });
+      jobs.set(event.job, {
+        plan: event.steps,
+        done: [],
+        touch: null,
+        cups: [],
+        freed: false,
+        awake: true,
+        over: false,
+        resumed: 0,
+      });
     if (event.type === 'CupStarted') {
       cups.set(event.cup, event);
       if (job && event.step !== null && event.step === job.plan[job.done.length]?.id) job.cups.push(event);
@@ -93,7 +104,7 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
       Object.assign(job, { touch: event.choice === 'scrap' ? null : job.touch, cups: [], freed: true });
     }
     if (event.type === 'JobHeld') job.awake = false;
-    if (event.type === 'JobResumed') job.awake = true;
+    if (event.type === 'JobResumed') Object.assign(job, { awake: true, resumed: event.enteredAt });
     if (event.type === 'JobClosed') job.over = true;
   }
 
@@ -121,6 +132,7 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
     const late = job.touch?.result === 'ready' && job.touch.at > closes ? job.touch : null;
     if (late) closes = late.at + Math.min(60, Math.max(5, wait.fromMinutes / 4)) * MIN;
     const about = { about: `${id}/${next.id}`, since: (late ?? last).enteredAt };
+    const before = reasons.length;
     const kind = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' }[wait.kind];
     let opened = opens;
     if (job.touch?.result === 'ready') opened = Math.min(opens, job.touch.at);
@@ -130,6 +142,12 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
     }
     if (job.touch?.result !== 'ready' && opened < closes)
       reasons.push({ ...about, kind, dueAt: opened, since: job.touch?.enteredAt ?? last.enteredAt });
+    // Of several that a hold kept back, the latest speaks for all.
+    const onlyLatest = () => {
+      const ofJob = reasons.splice(before).sort((a, b) => a.dueAt - b.dueAt);
+      const kept = ofJob.filter((each, at) => each.dueAt > job.resumed || !((ofJob[at + 1]?.dueAt ?? Infinity) <= job.resumed));
+      reasons.push(...kept);
+    };
     if (closes === Number.POSITIVE_INFINITY) continue;
     // A cup stands for somebody at work, for its pot life and the time that the hands need.
     const atWork = job.cups.map((cup) => ({ from: cup.at, to: cup.at + (cup.potLifeMinutes + next.handsMinutes) * MIN }));
@@ -138,6 +156,7 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
       reasons.push({ ...about, kind: 'recoat-closing', dueAt: closing });
     const lastCall = Math.max(closes, ...atWork.flatMap(({ from, to }) => (from <= closes ? [to] : [])));
     reasons.push({ ...about, kind: 'recoat-missed', dueAt: lastCall });
+    onlyLatest();
   }
   return reasons;
 }

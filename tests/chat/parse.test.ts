@@ -72,24 +72,24 @@ describe('a line that is refused', () => {
     ['/mix', 'option-missing', 'material', '/mix material:brush-urethane amount:500 g'],
     ['/mix material: amount:1 g', 'option-empty', 'material', '/mix material:brush-urethane amount:500 g'],
     ['/mix material:"" amount:1 g', 'option-empty', 'material', '/mix material:brush-urethane amount:500 g'],
-    ['/mix material:x amout:1 g', 'unknown-option', 'Did you mean amount', '/mix material:brush-urethane amount:500 g'],
-    ['/mix materail:x amount:1 g', 'unknown-option', 'Did you mean material', '/mix material:brush-urethane amount:500 g'],
+    ['/mix material:x amout:1 g', 'unknown-option', 'Did you mean amount', '/mix material:x amount:1 g'],
+    ['/mix materail:x amount:1 g', 'unknown-option', 'Did you mean material', '/mix material:x amount:1 g'],
     [
       '/mix material:x amount:1 g zzzzzz:4',
       'unknown-option',
       'scale, material, amount, by, brief',
       '/mix material:brush-urethane amount:500 g',
     ],
-    ['/job note tetx:hello', 'unknown-option', 'Did you mean text', '/job note text:The rim is thin job:left-hand'],
+    ['/job note tetx:hello', 'unknown-option', 'Did you mean text', '/job note text:hello'],
     ['/mix material:x amount:1 g amount:2 g', 'option-repeated', 'amount', '/mix material:brush-urethane amount:500 g'],
     ['/mix y material:x amount:1 g', 'stray-text', 'y', '/mix material:brush-urethane amount:500 g'],
     ['/job list all', 'stray-text', 'no options', '/job list'],
     ['/job list all:yes', 'unknown-option', 'takes none', '/job list'],
-    ['/check redy', 'unknown-choice', 'not-yet, ready, past', 'result:ready'],
+    ['/check redy', 'unknown-choice', 'not-yet, ready, past', '/check result:ready'],
     ['/mix x amount:lots', 'bad-amount', 'lots', '/mix material:brush-urethane amount:500 g'],
-    ['/mix x amount:1 g scale:4', 'not-a-number', 'from 0 to 3', 'scale:0'],
-    ['/mix x amount:1 g scale:1.5', 'not-a-number', 'whole', 'scale:0'],
-    ['/mix x amount:1 g brief:maybe', 'not-yes-or-no', 'maybe', 'brief:yes'],
+    ['/mix x amount:1 g scale:4', 'not-a-number', 'from 0 to 3', '/mix material:x amount:1 g scale:0'],
+    ['/mix x amount:1 g scale:1.5', 'not-a-number', 'whole', '/mix material:x amount:1 g scale:0'],
+    ['/mix x amount:1 g brief:maybe', 'not-yes-or-no', 'maybe', '/mix material:x amount:1 g brief:yes'],
     [`/mix x amount:${'1'.repeat(6001)}`, 'option-too-long', '6000', '/mix material:brush-urethane amount:500 g'],
   ])('%s', (line, code, says, example) => {
     const refusal = refused(line);
@@ -102,6 +102,21 @@ describe('a line that is refused', () => {
     expect(refused('/mix x amount:1 g by:volum').ways).toEqual([
       { label: 'volume', command: 'mix', options: { material: 'x', amount: '1 g', by: 'volume' } },
     ]);
+  });
+
+  it('offers the line with a slip of an option’s name put right', () => {
+    expect(refused('/mix x amout:1 g by:weight').ways).toEqual([
+      { label: 'amount:1 g', command: 'mix', options: { material: 'x', amount: '1 g', by: 'weight' } },
+    ]);
+  });
+
+  it('puts two mistakes right at once', () => {
+    expect(refused('/mix x amout:1 g by:wieght').example).toBe('/mix material:x amount:1 g by:weight');
+  });
+
+  it('says of a number that no computer counts what it takes', () => {
+    const refusal = refused(`/mix x amount:1 g scale:${'9'.repeat(400)}`);
+    expect(words(refusal)).toMatch(/^scale is a whole number from 0 to 3\. Got 9{79}…\.$/);
   });
 
   it('quotes what was typed, and never as words of its own', () => {

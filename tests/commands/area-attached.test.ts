@@ -43,6 +43,11 @@ describe('a model that is attached on the platform', () => {
     const started = await platform.submit({ channel, user: dana, modal, values }).answered({ ms: 8000 });
     expect(started.text).toContain('Corner has started');
     expect(started.text).toContain('× 1.3 for relief + 10 % for edges');
+    // Of a file that cannot be read the same holds.
+    const broken = { filename: 'broken.stl', type: 'model/stl', bytes: Buffer.from(STL.slice(0, 200)) };
+    const again = await told('area', { model: broken });
+    expect(again.text).toContain('attach it again');
+    expect(again.text).not.toContain('./lion.stl');
     expect(bot.troubles).toEqual([]);
     expect(platform.complaints).toEqual([]);
   });

@@ -1,65 +1,14 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, roomEach } from '../support/room.ts';
+import { code, labels, roomEach } from '../support/room.ts';
+import { covered, modelsAtHand, PAIR } from './coverages.ts';
 
 const here = roomEach();
 
-interface Coverage {
-  areaSquareMetres: number;
-  bareAreaSquareMetres: number;
-  volumeLitres: number | null;
-  boxMillimetres: number[] | null;
-  watertight: boolean | null;
-  triangles: number | null;
-  warnings: string[];
-  layers: { material: string; title: string; thicknessMillimetres: number; grams: number; parts: { grams: number }[] }[];
-  totalGrams: number;
-  mouldGrams: number;
-  block: { volumeLitres: number; grams: number } | null;
-}
 const last = async (...lines: string[]): Promise<MessageObject | undefined> => (await here.type(...lines)).at(-1);
-const labels = (message: MessageObject | undefined) => message?.buttons.map(({ label }) => label);
-const example = (message: MessageObject | undefined) => /^For example: (.*)$/m.exec(message?.text ?? '')?.[1];
-const covered = (message: MessageObject | undefined) => message?.data['coverage'] as Coverage;
 const mixed = (message: MessageObject | undefined) => (message?.data['mix'] as { totalGrams: number } | undefined)?.totalGrams;
 
-const PAIR = 'skin:brush-urethane shell:shell-paste';
-let folder: string;
-const model = (name: string) => join(folder, name);
-
-/** The corners of a box's triangles, two to each side, as an ASCII STL file; `open`: without its last side, the foot. */
-function box([x, y, z]: readonly [number, number, number], open = false): string {
-  const corner = (n: number) => `vertex ${n & 1 ? x : 0} ${n & 2 ? y : 0} ${n & 4 ? z : 0}`;
-  const sides = [
-    [0, 1, 5, 4],
-    [1, 3, 7, 5],
-    [3, 2, 6, 7],
-    [2, 0, 4, 6],
-    [4, 5, 7, 6],
-    [0, 2, 3, 1],
-  ].slice(0, open ? 5 : 6);
-  const facets = sides.flatMap(([a = 0, b = 0, c = 0, d = 0]) => [
-    [a, b, c],
-    [a, c, d],
-  ]);
-  const text = facets.map((of) => `facet normal 0 0 0\nouter loop\n${of.map(corner).join('\n')}\nendloop\nendfacet`).join('\n');
-  return `solid box\n${text}\nendsolid box\n`;
-}
-
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'coatbell-area.'));
-  writeFileSync(model('box.stl'), box([300, 200, 100]));
-  writeFileSync(model('open.stl'), box([300, 200, 100], true));
-  const flat = 'facet normal 0 0 0\nouter loop\nvertex 0 0 0\nvertex 150 0 0\nvertex 0 0 0\nendloop\nendfacet\n';
-  writeFileSync(model('flat.stl'), box([300, 200, 100]).replace('endsolid', `${flat}endsolid`));
-  // The same in inches, to the tenth of a micrometre.
-  writeFileSync(model('doubtful.stl'), box([300 / 25.4, 200 / 25.4, 100 / 25.4]));
-  writeFileSync(model('words.stl'), 'This is no mesh at all.\n');
-});
-afterAll(() => rmSync(folder, { recursive: true }));
+const model = modelsAtHand();
 
 describe('an area', () => {
   it('alone is answered with litres for each millimetre', async () => {
@@ -186,55 +135,30 @@ describe('a model', () => {
   });
 });
 
-describe('what cannot be meant', () => {
-  it.each([
-    ['/area', 'size-missing'],
-    ['/area area:4', 'unit-missing'],
-    ['/area area:banana', 'area-unreadable'],
-    ['/area area:0.4 m2 shape:sphere 20 cm', 'one-size'],
-    ['/area area:0.4 m2 unit:in', 'unit-alone'],
-    ['/area area:0.4 m2 up:y', 'up-alone'],
-    ['/area area:0.4 m2 flange:40 mm', 'no-outline'],
-    ['/area shape:sphere 20 cm flange:40 mm', 'no-outline'],
-    ['/area area:0.4 m2 recipe:skin-paist', 'unknown-recipe'],
-    ['/area area:0.4 m2 parting:1 m', 'flange-missing'],
-    ['/area area:0.4 m2 flange:4 parting:1 m', 'unit-missing'],
-    ['/area area:0.4 m2 relief:9', 'relief-out-of-range'],
-    ['/area area:0.4 m2 edges:300 %', 'percent-too-large'],
-    ['/area area:0.4 m2 waste:lots', 'percent-unreadable'],
-    ['/area area:0.4 m2 skin:shell-paste', 'wrong-use'],
-    ['/area area:0.4 m2 skin:brush-urethan', 'unknown-material'],
-    ['/area area:0.4 m2 skin:brush-urethane thickness:8 cm', 'coat-too-thick'],
-    ['/mix material:brush-urethane area:0.4 m2 amount:300 g', 'one-amount'],
-    ['/mix material:brush-urethane thickness:1 mm', 'thickness-alone'],
-    ['/mix material:brush-urethane area:0.4 m2 thickness:3 mm', 'coat-too-thick'],
-    ['/job start name:Owl skin:brush-urethane shell:shell-paste area:0.4 m2 flange:4 cm', 'no-outline'],
-  ])('%s is refused, with a line that works', async (typed, refused) => {
-    const answer = await last(typed);
-    expect(code(answer)).toBe(refused);
-    const again = await last(example(answer) ?? '');
-    expect(again?.kind, again?.text).toBe('reply');
+describe('a laminated shell', () => {
+  it('is resin and glass, on both cards', async () => {
+    const options = 'skin:brush-urethane shell:laminate-polyester area:0.4 m2 backing:4 mm waste:0 %';
+    for (const card of [await last(`/area ${options}`), await last(`/job start name:Owl ${options}`)]) {
+      const shell = covered(card).layers[1] as unknown as { grams: number; glassGrams: number };
+      // 1.6 L; rule of mixtures with 30 % of E-glass (2.56 g/mL) by weight, and 101.5 g of resin in 1/1.1·100 + 1.5/1.15 mL.
+      const resin = 101.5 / (100 / 1.1 + 1.5 / 1.15);
+      const density = 1 / (0.3 / 2.56 + 0.7 / resin);
+      expect(shell.glassGrams).toBeCloseTo(1600 * density * 0.3, 3);
+      expect(Math.abs(shell.grams - 1600 * density * 0.7)).toBeLessThan(3);
+      expect(card?.text).toMatch(/640 g of glass mat.*\/laminate/);
+    }
   });
+});
 
-  it('a skin thicker than the recipe brushes gets further coats, and both cards say so', async () => {
-    const why = 'Skin in 6 coats, not the recipe’s 4: 1.5 mm is the most in one.';
-    expect((await last(`/area ${PAIR} area:0.4 m2 thickness:7 mm`))?.text).toContain(why);
-    const answer = await last(`/job start name:Owl ${PAIR} area:0.4 m2 thickness:7 mm`);
-    expect(answer?.text).toContain(why);
-    expect((await last('/job show'))?.text).toContain('· Sixth coat');
-  });
-
-  it('a material that the recipe has no use for is said to be left out', async () => {
-    const answer = await last('/area recipe:skin-paste detail:detail-urethane skin:brush-urethane area:0.1 m2');
-    expect(answer?.text).toContain('has no step with a detail material: “detail-urethane” is left out');
-  });
-
-  it.each([['words.stl'], ['nowhere.stl']])('%s is no model', async (name) => {
-    expect((await last(`/area model:${model(name)}`))?.kind).toBe('refusal');
-  });
-
-  it('one of two sizes is taken by a button', async () => {
-    await here.type('/area area:0.4 m2 shape:sphere 20 cm skin:brush-urethane');
-    expect(covered(await last('[Take the area]')).areaSquareMetres).toBe(0.4);
+describe('a relief', () => {
+  it('is filled by the first coats, and says so', async () => {
+    const grams = async (relief: string) =>
+      covered(await last(`/area ${PAIR} area:2 m2 relief:${relief}`)).layers.map((layer) => layer.grams);
+    const [smooth, deep] = [await grams('smooth'), await grams('deep')];
+    // Coats of 0.56, 0.72, 0.88 and 1.04 mm; 60 % more under the first, 30 % under the second, none under the others.
+    const skin = (0.56 * 1.6 + 0.72 * 1.3 + 0.88 + 1.04) / 3.2;
+    expect((deep[0] ?? 0) / (smooth[0] ?? 0)).toBeCloseTo(skin, 2);
+    expect(deep[1]).toBe(smooth[1]);
+    expect((await last(`/area ${PAIR} area:2 m2 relief:deep`))?.text).toContain('the second coat counts half of the relief');
   });
 });

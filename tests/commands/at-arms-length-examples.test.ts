@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, roomEach, START } from '../support/room.ts';
+import { code, example, roomEach, START } from '../support/room.ts';
 
 /** What a refusal offers is typed as it stands: it must be a whole line, and it must work. */
 const here = roomEach();
@@ -23,7 +23,6 @@ const OWN_LIST = `materials:
 `;
 
 const last = async (...lines: string[]): Promise<MessageObject | undefined> => (await here.type(...lines)).at(-1);
-const example = (message: MessageObject | undefined) => /^For example: (.*)$/m.exec(message?.text ?? '')?.[1];
 
 describe('an example', () => {
   it.each([

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
 import { boardCard } from '../../src/cards/board-card.ts';
-import { code, room, roomEach, START } from '../support/room.ts';
+import { code, example, labels, room, roomEach, START } from '../support/room.ts';
 
 /** What somebody sees and presses who reads a card over gloved hands: it must be true, whole, and lead on. */
 const here = roomEach();
@@ -11,8 +11,6 @@ const FOX = '/job start name:Fox skin:brush-urethane shell:shell-paste area:0.2 
 const FIRST_COAT = [START, '[Step done]', '+20m', '[Coat done]'];
 
 const last = async (...lines: string[]): Promise<MessageObject | undefined> => (await here.type(...lines)).at(-1);
-const labels = (message: MessageObject | undefined) => message?.buttons.map(({ label }) => label);
-const example = (message: MessageObject | undefined) => /^For example: (.*)$/m.exec(message?.text ?? '')?.[1];
 const mixed = (message: MessageObject | undefined) => (message?.data['mix'] as { totalGrams: number } | undefined)?.totalGrams;
 
 describe('an amount', () => {
@@ -51,7 +49,7 @@ describe('an amount', () => {
 
   it('that is more than the scale carries is split into cups that it can weigh', async () => {
     const [, , , due, mix] = await here.type('/studio set carries:200 g', START, '[Step done]', '+20m', '[Mix next coat]');
-    expect(due?.text).toContain('in 2 cups of 139 g');
+    expect(due?.text).toMatch(/Mix 27\d g of .*, at most 200 g at once: .*\/cups.* plans the cups/);
     expect(mixed(mix)).toBe(139);
   });
 
@@ -61,8 +59,12 @@ describe('an amount', () => {
     expect(poured?.text).not.toMatch(/Mix \d/);
     const large = '/job start name:Wall skin:brush-urethane shell:shell-paste area:2 m2';
     const half = await last('#two', large, '[Step done]', '+20m', '[Mix next coat]', '[Cup poured]', '/job show');
-    expect(half?.text).toContain('(1 of 2 cups poured)');
-    expect(half?.text).toContain('Still to mix: 1 of 2 cups, 693 g');
+    // 2 m² × 0.56 mm × 1.125 g/mL and 10 % waste: 1386 g, at most 1 kg at once.
+    expect(half?.text).toContain('(693 g of 1386 g poured)');
+    expect(half?.text).toContain('Mix 693 g more of Brush-on urethane rubber');
+    // What counts is the weight, not how many cups it was.
+    const smaller = await last('/cup start job:wall amount:200 g', '/job show');
+    expect(smaller?.text).toContain('Mix 493 g more of');
   });
 });
 

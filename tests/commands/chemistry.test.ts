@@ -6,12 +6,10 @@ import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
 import { loadConfiguration } from '../../src/adapters/yaml/load.ts';
 import { mixedDensity } from '../../src/trade/mixing/parts.ts';
-import { code, roomEach } from '../support/room.ts';
+import { code, example, labels, roomEach } from '../support/room.ts';
 
 const here = roomEach();
 const last = async (...lines: string[]): Promise<MessageObject | undefined> => (await here.type(...lines)).at(-1);
-const labels = (message: MessageObject | undefined) => message?.buttons.map(({ label }) => label);
-const example = (message: MessageObject | undefined) => /^For example: (.*)$/m.exec(message?.text ?? '')?.[1] ?? '';
 type Part = { part: string; grams: number; millilitres: number };
 const parts = (message: MessageObject | undefined) => (message?.data['mix'] as { parts: Part[] } | undefined)?.parts ?? [];
 const POLYESTER = '/mix material:laminate-polyester scale:0.1 g';
@@ -173,4 +171,112 @@ describe('the shipped values fit each other', () => {
 
 it('labels stay three at most', async () => {
   expect(labels(await last(`${POLYESTER} amount:506 g catalyst:1,2 %`))).toEqual(['Cup poured', 'Poured wrong']);
+});
+
+describe('far too much peroxide', () => {
+  it('is carried out, and never thinned', async () => {
+    const answer = await last('/fix material:laminate-polyester poured:500 g resin, 50 g catalyst');
+    expect(answer?.title).toBe('Discard it: 5 times too much peroxide');
+    expect(answer?.text).toContain('carry it outside, spread it thin on something that does not burn, keep away');
+    expect(answer?.data['correction']).toMatchObject({ verdict: 'too-much', add: null, adds: [] });
+    expect(labels(answer)).not.toContain('Cup poured');
+  });
+  it('is carried out though the cup would have room', async () =>
+    expect((await last('/fix material:laminate-polyester poured:100 g resin, 5 g catalyst'))?.data['correction']).toMatchObject({
+      verdict: 'too-much',
+      adds: [],
+    }));
+  it('that is within the range, and not what was meant, spoils nothing', async () => {
+    const meant = await last('/fix material:laminate-polyester poured:500 g resin, 9 g catalyst catalyst:1 %');
+    expect(meant?.text).toContain('1 % was meant');
+    expect(meant?.text).not.toContain('As it is');
+  });
+  it('that is less than twice the most is thinned', async () =>
+    expect((await last('/fix material:laminate-polyester poured:500 g resin, 19 g catalyst'))?.data['correction']).toMatchObject({
+      verdict: 'add',
+      add: { part: 'resin', grams: 450 },
+    }));
+});
+
+describe('a card that puts a pour right', () => {
+  const fix = '/fix material:laminate-epoxy poured:500 g resin, 180 g hardener';
+  it('tells the pot life of this cup, at today’s temperature', async () => {
+    // The sheet: 20 min for 500 g, 15 min for 1 kg; 600 g of resin and 180 g of hardener are 780 g: 17.2 min.
+    expect((await last(fix))?.text).toContain('mind the pot life, 17 min from the first stir');
+    const warm = (await last('/temp log value:30 C', fix))?.text ?? '';
+    const minutes = Number(/pot life, (\d+) min/.exec(warm)?.[1]);
+    expect(minutes).toBeGreaterThan(0);
+    expect(minutes).toBeLessThan(17);
+    const cold = (await last('/temp log value:8 C', fix))?.text;
+    expect(cold).toContain('no pot life can be told');
+    expect(cold).not.toContain('mind the pot life');
+  });
+
+  it.each([
+    fix,
+    '/fix material:laminate-epoxy poured:500 g resin, 150 g hardener',
+    '/fix material:laminate-polyester poured:500 g resin, 50 g catalyst',
+    '/fix material:shell-paste poured:410 g A, 1000 g B',
+  ])('has the caution: %s', async (typed) => expect((await last(typed))?.text).toContain('safety data sheet'));
+
+  it('takes no cup that is over for the one in hand, but the newest that is good', async () => {
+    const pour = '/fix material:brush-urethane poured:171 g A, 200 g B';
+    const cupOf = (message: MessageObject | undefined) =>
+      (message?.data['correction'] as { cup: string | null } | undefined)?.cup;
+    const old = await last('/cup start material:brush-urethane amount:360 g', '+30m', pour);
+    expect(cupOf(old)).toBeNull();
+    expect(old?.data['correction']).toMatchObject({ verdict: 'add' });
+    expect(old?.text).toContain('If it is cup-1, its pot life ended at');
+    await here.type('/cup start material:brush-urethane amount:360 g', '+5m');
+    const both = await last('/cup start material:brush-urethane amount:360 g', pour);
+    expect(cupOf(both)).toBe('cup-3');
+    expect(both?.text).not.toContain('If it is');
+  });
+
+  it('adds water to plaster only while that pours', async () => {
+    const stiff = await last('/fix material:casting-plaster poured:1 kg powder, 500 g water');
+    expect(stiff?.text).toContain('Water only while it still pours');
+    const thin = await last('/fix material:casting-plaster poured:1 kg powder, 900 g water');
+    expect(thin?.text).not.toContain('Water only');
+  });
+
+  it.each([
+    ['laminate-polyester', '500 g resin, 8 g catalyst, 5 g pigment', 'additive-in-pour'],
+    ['brush-urethane', '160 g A, 200 g B, 2 g thickener', 'additive-in-pour'],
+    ['brush-urethane', '160 g A, 200 g C', 'unknown-part'],
+  ])('of %s refuses %s', async (material, poured, refused) => {
+    const answer = await last(`/fix material:${material} poured:${poured}`);
+    expect(code(answer)).toBe(refused);
+    expect(answer?.text.includes('leave it out')).toBe(refused === 'additive-in-pour');
+    expect(correctionOf(await last(example(answer)))).toBeDefined();
+  });
+  const correctionOf = (message: MessageObject | undefined) => message?.data['correction'];
+});
+
+describe('what is stirred in', () => {
+  it('stands before the catalyst on the card', async () => {
+    const text = (await last('/mix material:laminate-polyester amount:600 g with:2 % pigment'))?.text ?? '';
+    expect(text).toMatch(/1\. resin.*\n.*2\. pigment.*\n.*3\. catalyst/);
+    const urethane = (await last('/mix material:cast-resin-fast amount:300 g with:2 % pigment'))?.text ?? '';
+    expect(urethane).toMatch(/2\. B.*\n.*3\. pigment/);
+  });
+  it.each([
+    ['laminate-polyester amount:600 g with:1 % cobalt', 'accelerator'],
+    ['cast-resin-fast amount:300 g with:1 % water', 'water-foams'],
+    ['cast-resin-fast amount:300 g with:5 % acetone', 'solvent'],
+  ])('is never %s', async (typed, refused) => {
+    const answer = await last(`/mix material:${typed}`);
+    expect(code(answer)).toBe(refused);
+    expect(code(await last(example(answer)))).toBeUndefined();
+  });
+});
+
+it('the whole caution is for each person once a day', async () => {
+  const mix = '/mix material:brush-urethane amount:300 g';
+  const sensitises = async (...lines: string[]) => (await last(...lines))?.text.includes('sensitise for life');
+  expect(await sensitises('@dana', mix)).toBe(true);
+  expect(await sensitises('@dana', mix)).toBe(false);
+  expect(await sensitises('@max', mix)).toBe(true);
+  expect(await sensitises('@max', mix)).toBe(false);
+  expect(await sensitises('+24h', '@max', mix)).toBe(true);
 });

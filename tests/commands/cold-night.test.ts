@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, ping, roomEach, START } from '../support/room.ts';
+import { code, labels, ping, roomEach, START } from '../support/room.ts';
 
 const room = roomEach();
 
@@ -17,7 +17,6 @@ interface Entry {
 }
 const trim = (message: MessageObject | undefined): Entry | undefined =>
   (message?.data as { timeline?: Entry[] } | undefined)?.timeline?.find((entry) => entry.step === 'trim');
-const labels = (message: MessageObject | undefined) => message?.buttons.map(({ label }) => label) ?? [];
 const movedBy = (message: MessageObject | undefined) =>
   (message?.data as { moved?: { job: string; opensAt: string }[] } | undefined)?.moved ?? [];
 const said = (messages: MessageObject[]) => messages.map(({ title, text }) => `${title}\n${text}`).join('\n');
@@ -148,4 +147,34 @@ test('tacky is not cured: a cure is not opened by a finger before its time', asy
   expect(code(refused)).toBe('not-cured');
   const [done] = await room.type(String((refused?.text.match(/For example: (.*)/) ?? [])[1]));
   expect(done?.title).toContain('Trim the flange done');
+});
+
+// Our rule; no source: no workshop is colder than −30 °C or hotter than 60 °C.
+test.each([
+  ['60 C', undefined],
+  ['60.1 C', 'bad-temperature'],
+  ['-30 C', undefined],
+  ['-30.1 C', 'bad-temperature'],
+])('%s is read, or taken for a slip of the finger', async (value, expected) => {
+  const [log, day, night] = await room.type(
+    `/temp log value:${value}`,
+    `/temp expect day:${value}`,
+    `/temp expect night:${value}`,
+  );
+  expect([log, day, night].map(code)).toEqual([expected, expected, expected]);
+});
+
+test('day is from seven to seven, unless somebody says otherwise', async () => {
+  const [own, usual] = await room.type('/temp expect day:23 C night:14 C hours:06:00-22:00', '/temp expect day:23 C night:14 C');
+  expect(usual?.data).toMatchObject({ expected: { dayCelsius: 23, nightCelsius: 14, dayHours: '07:00-19:00' } });
+  expect(usual?.title).toContain('by day (07:00-19:00)');
+  expect(own?.data).toMatchObject({ expected: { dayHours: '06:00-22:00' } });
+  const [before, at] = await room.type(
+    '+until 18:59',
+    '/mix brush-urethane amount:500 g',
+    '+1m',
+    '/mix brush-urethane amount:500 g',
+  );
+  expect(before?.text).toMatch(/ at 23 °C/);
+  expect(at?.text).toContain('At 14 °C no pot life can be told');
 });

@@ -170,3 +170,86 @@ it('a job that was started before surfaces were asked for has none', () => {
   const { surface: _, ...before } = started() as Extract<ReturnType<typeof started>, { type: 'JobStarted' }>;
   expect(jobEvent.parse(before)).toMatchObject({ surface: null });
 });
+
+describe('a living body', () => {
+  const EXAMPLE = /^For example: (.*)$/m;
+  it.each([
+    '/mix material:brush-silicone-platinum amount:300 g surface:my arm',
+    job('skin:brush-urethane shell:shell-paste surface:baby foot'),
+    '/material pair material:casting-plaster on:face',
+  ])('is no surface: %s', async (typed) => {
+    const refused = await last(typed);
+    expect(code(refused)).toBe('living');
+    expect(refused?.text).toContain('Not on a person or an animal.');
+    expect(refused?.text).not.toContain('patch');
+    expect(code(await last(EXAMPLE.exec(refused?.text ?? '')?.[1] ?? ''))).toBeUndefined();
+  });
+  it('that is refused begins no job', async () => {
+    await here.type(job('skin:brush-urethane shell:shell-paste surface:dog'));
+    expect((await last('/job list'))?.title).toContain('No open job');
+  });
+  it('that is made of something is a surface', async () => {
+    expect(code(await last('/mix material:brush-urethane amount:300 g surface:a hand of wood'))).toBeUndefined();
+    expect((await last('/material pair material:casting-plaster on:wax face'))?.title).toContain('it gets too hot for it');
+  });
+});
+
+describe('a title says the thing to do', () => {
+  it('of a job on what may keep its skin from curing', async () => {
+    const grave = await last(job('skin:brush-silicone-platinum shell:shell-paste surface:sulphur clay'));
+    expect(grave?.title).toBe('Lion head has started: it may not cure on sulphur clay');
+    const text = grave?.text ?? '';
+    expect(text.indexOf('test a small patch')).toBeGreaterThan(0);
+    expect(text.indexOf('test a small patch')).toBeLessThan(text.indexOf('11 steps'));
+    const plain = await last('#other', job('skin:brush-silicone-tin shell:shell-paste surface:sulphur clay'));
+    expect(plain?.title).toBe('Lion head has started');
+  });
+  it.each([
+    ['brush-silicone-platinum', 'plaster', 'only when it is sealed', 'Seal “plaster” first'],
+    ['brush-silicone-platinum', 'sulphur clay, sealed', 'it may not cure', 'Its seal may not hold sulphur back'],
+    ['brush-silicone-platinum', 'clay without sulphur', 'it lets go', ''],
+    ['brush-silicone-platinum', 'latex gloves', 'it may not cure', 'wear nitrile or vinyl gloves'],
+    ['brush-silicone-platinum', '3D pint', 'not known, test it', 'Did you mean 3d print?'],
+    ['laminate-polyester', 'polystyrene foam', 'it dissolves it', 'Styrene in Polyester laminating resin dissolves'],
+    ['laminate-epoxy', 'polystyrene foam, sealed, waxed', 'it lets go', ''],
+  ])('%s on %s: %s', async (material, on, verdict, line) => {
+    const pair = await last(`/material pair material:${material} on:${on}`);
+    expect(pair?.title.endsWith(verdict)).toBe(true);
+    expect(pair?.text).toContain(line);
+  });
+});
+
+describe('a casting whose mould is known', () => {
+  it('is held against the mould, the gravest first, before the reason', async () => {
+    const cast = await last('/cast material:cast-resin-fast volume:200 mL mould:brush-urethane');
+    expect(concerns(cast)).toEqual([
+      ['heat', 'cast-resin-fast', 'brush-urethane'],
+      ['release', 'cast-resin-fast', 'brush-urethane'],
+    ]);
+    const text = cast?.text ?? '';
+    expect(text.indexOf('heats itself to 85 °C')).toBeGreaterThan(0);
+    expect(text.indexOf('heats itself')).toBeLessThan(text.indexOf('Release Brush-on'));
+    expect(text.indexOf('Release Brush-on')).toBeLessThan(text.indexOf('overpour'));
+  });
+  it('has nothing to fear in silicone, and is held against nothing where no mould is named', async () => {
+    expect(concerns(await last('/cast material:cast-resin-fast volume:200 mL mould:brush-silicone-tin'))).toEqual([]);
+    expect(concerns(await last('/cast material:cast-resin-fast volume:200 mL'))).toEqual([]);
+  });
+  it('that is thick is warned before anything is weighed', async () => {
+    const text = (await last('/cast material:cast-resin-fast volume:700 mL'))?.text ?? '';
+    expect(text.indexOf('grows hot')).toBeGreaterThan(0);
+    expect(text.indexOf('grows hot')).toBeLessThan(text.indexOf('1. A'));
+  });
+  it('is told to dry it after the water, and of plaster to take no water', async () => {
+    expect((await last('/cast material:cast-resin-fast water:200 g'))?.text).toContain(
+      'After the water dry the mould right through',
+    );
+    expect((await last('/cast material:cast-resin-fast volume:200 mL'))?.text).not.toContain('After the water');
+    expect((await last('/cast material:cast-resin-fast water:200 g mould:casting-plaster'))?.text).toContain('drinks water');
+    const refused = await last('/cast material:cast-resin-fast mould:casting-plaster');
+    expect(code(refused)).toBe('volume-missing');
+    expect(refused?.text).not.toContain('Fill it with water');
+    expect(code(await last(/^For example: (.*)$/m.exec(refused?.text ?? '')?.[1] ?? ''))).toBeUndefined();
+    expect((await last('/cast material:cast-resin-fast mould:brush-urethane'))?.text).toContain('Fill it with water');
+  });
+});

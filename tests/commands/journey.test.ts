@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, ping, room, roomEach, START } from '../support/room.ts';
+import { code, labels, ping, room, roomEach, START } from '../support/room.ts';
 
 const here = roomEach();
 
-const labels = (message: MessageObject | undefined) => message?.buttons.map(({ label }) => label);
 type Row = { step: string; state: string; opensAt: string | null; closesAt: string | null };
 const row = (message: MessageObject | undefined, step: string) =>
   (message?.data as { timeline?: Row[] } | undefined)?.timeline?.find((each) => each.step === step);

@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, roomEach } from '../support/room.ts';
+import { code, example, roomEach } from '../support/room.ts';
 
 const here = roomEach();
 
 const last = async (...lines: string[]): Promise<MessageObject | undefined> => (await here.type(...lines)).at(-1);
-const example = (message: MessageObject | undefined) => /^For example: (.*)$/m.exec(message?.text ?? '')?.[1];
 interface Data {
   layers: { gramsPerSquareMetre: number; count: number; thicknessMillimetres: number; matSquareMetres: number }[];
   areaSquareMetres: number;
@@ -134,5 +133,27 @@ describe('what is typed with gloves on', () => {
       fibre: 'carbon',
       material: 'laminate-epoxy',
     });
+  });
+});
+
+describe('chopped-strand mat', () => {
+  const BINDER = 'needs styrene to dissolve';
+  // Common practice, no source.
+  it.each([
+    ['2 x 450 g/m2 mat', 'laminate-epoxy', true],
+    ['2 x 450 g/m2', 'laminate-epoxy', true],
+    ['2 x 450 g/m2 stitched mat', 'laminate-epoxy', false],
+    ['2 x 200 g/m2 cloth', 'laminate-epoxy', false],
+    ['2 x 450 g/m2 mat', 'laminate-polyester', false],
+  ])('%s with %s is warned of its binder: %s', async (mats, material, warned) => {
+    const card = await last(`/laminate mats:${mats} area:1.2 m2 material:${material}`);
+    expect(card?.title).toContain('2 layers');
+    expect(card?.text.includes(BINDER)).toBe(warned);
+  });
+  it('is wetted out by no paste', async () => {
+    const refused = await last('/laminate mats:2 x 450 g/m2 area:1.2 m2 material:shell-epoxy');
+    expect(code(refused)).toBe('not-a-laminate');
+    expect(refused?.text).toContain('too thick to wet out');
+    expect(code(await last(example(refused) ?? ''))).toBeUndefined();
   });
 });

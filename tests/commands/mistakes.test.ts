@@ -112,8 +112,8 @@ it('what is poured is not mixed again', async () => {
 });
 
 it('what is wrong with the pour is not the only thing that may be wrong with the cup', async () => {
-  await here.type('/cup start material:brush-urethane amount:360 g', '+30m');
-  const [fix] = await here.type('/fix material:brush-urethane poured:160 g A, 200 g B');
+  await here.type('/cup start material:brush-urethane amount:360 g', '+18m');
+  const [fix] = await here.type('/fix material:brush-urethane poured:171 g A, 200 g B');
   expect(fix?.data).toMatchObject({ correction: { add: null, verdict: 'too-late' } });
   const [much] = await here.type('/cup spent', '/fix material:shell-paste poured:410 g A, 1000 g B').then((all) => all.slice(-1));
   expect(much?.data).toMatchObject({ correction: { add: null, verdict: 'too-much' } });

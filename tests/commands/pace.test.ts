@@ -1,5 +1,9 @@
 import { expect, test } from 'vitest';
+import { paceLine, paceText } from '../../src/cards/pace.ts';
+import type { Text } from '../../src/words/text.ts';
+import { did, fixed, given, RUBBER, recoat, started, step } from '../support/given.ts';
 import { code, ping, roomEach, START } from '../support/room.ts';
+import { studio } from '../support/studio.ts';
 
 const room = roomEach();
 type Paces = { paces: { material: string; factor: number; checks: number }[] };
@@ -52,4 +56,28 @@ test('the card that takes a check back reckons without it already', async () => 
   const [undone] = await room.type('/undo');
   expect(undone?.text).toContain('from 09:05');
   expect(undone?.text).not.toContain('Reckoned for here');
+});
+
+const said = (text: Text) => text.map((span) => ('text' in span && typeof span.text === 'string' ? span.text : '')).join('');
+
+// Our rule; no source: less than 2 % is within what a finger can tell.
+test.each([
+  [1, 'just as its sheet says'],
+  [1.019, 'just as its sheet says'],
+  [0.981, 'just as its sheet says'],
+  [1.0201, '2 % slower than its sheet'],
+  [0.9799, '2 % faster than its sheet'],
+])('%d times as long as the sheet says is “%s”, and only a difference is told of a wait', (factor, words) => {
+  const pace = { factor, checks: 3 };
+  expect(said(paceText(pace))).toBe(`${words} (3 coats that were touched)`);
+  const learned = studio({ paces: new Map([[RUBBER.id, pace]]) });
+  const lines = (wait: ReturnType<typeof recoat>) => {
+    const steps = [step('a', wait, { material: RUBBER }), step('b')];
+    return paceLine(given(started('08:00', { steps }), did('a', '09:00')).job, learned).map(said);
+  };
+  expect(lines(recoat(45, 180))).toEqual(
+    words.startsWith('just') ? [] : [`Reckoned for here: Rubber cures ${words} (3 coats that were touched).`],
+  );
+  // No finger moves the clock of a seal that dries.
+  expect(lines(fixed(45))).toEqual([]);
 });

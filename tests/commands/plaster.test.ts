@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, roomEach } from '../support/room.ts';
+import { loadMaterials } from '../support/own-materials.ts';
+import { code, example, roomEach } from '../support/room.ts';
 
 const here = roomEach();
 
 const last = async (...lines: string[]): Promise<MessageObject | undefined> => (await here.type(...lines)).at(-1);
-const example = (message: MessageObject | undefined) => /^For example: (.*)$/m.exec(message?.text ?? '')?.[1];
 interface Plaster {
   material: string;
   waterPerHundred: number;
@@ -100,9 +100,56 @@ describe('an amount', () => {
   });
 });
 
+describe('what is meant', () => {
+  it.each([
+    ['plaster', 'casting-plaster'],
+    ['stone', 'gypsum-stone'],
+    ['Hard', 'gypsum-stone'],
+  ])('by %s is the one gypsum with that word in its name', async (typed, id) =>
+    expect(plaster(await last(`/plaster amount:0.4 L material:${typed}`)).material).toBe(id),
+  );
+
+  it('is asked where two have the word', async () => {
+    const one = (id: string, name: string) => `  - id: ${id}
+    name: ${name}
+    family: gypsum
+    use: [casting]
+    parts: [{ part: powder, density: 2.75 }, { part: water, density: 1.00 }]
+    ratio: { weight: { powder: 100, water: 70 } }
+    tolerance: 5 %
+    reference: { temperature: 20 C }
+    potLife: 8 min
+    hazards: [dust, hot-plaster]
+    source: an invented example
+`;
+    await loadMaterials(here.type, `materials:\n${one('ledge-soft', 'Soft alabaster')}${one('ledge-hard', 'Hard alabaster')}`);
+    const asked = await last('/plaster amount:0.4 L material:alabaster');
+    expect([code(asked), asked?.buttons.map(({ label }) => label)]).toEqual([
+      'which-gypsum',
+      ['Soft alabaster', 'Hard alabaster'],
+    ]);
+    expect(plaster(await last('[Hard alabaster]')).material).toBe('ledge-hard');
+    // Its list names no pour order: the water goes first all the same.
+    expect((await last('/mix material:ledge-hard amount:1 kg'))?.text).toMatch(/1\. water: .*\n.*2\. powder/);
+  });
+});
+
+it('says what a scale that carries nearly nothing can do', async () => {
+  const refused = await last('/studio set carries:11 g', '/plaster 0.4 L');
+  expect(code(refused)).toBe('scale-too-coarse');
+  expect(refused?.text).toContain('11 g');
+  expect(plaster(await last(example(refused) ?? '')).batches).toBeGreaterThan(1);
+});
+
+it('can be put right only in the sheet’s own ratio', async () => {
+  const labels = async (typed: string) => (await last(typed))?.buttons.map(({ label }) => label);
+  expect(await labels('/plaster 0.4 L')).toEqual(['Cup poured', 'Poured wrong']);
+  expect(await labels('/plaster amount:0.4 L water:60')).toEqual(['Cup poured']);
+});
+
 it('reads well in a customary studio', async () => {
   const card = await last('/studio set units:customary', '/plaster 0.5 gal');
-  expect(card?.title).toBe('Casting plaster: 1957 g (4 lb 5 oz) powder into 1370 g water');
+  expect(card?.title).toBe('Casting plaster: 1957 g (4 lb 5 oz) powder into 1370 g (3 lb 0.3 oz) water');
   expect(card?.text).toContain('or 46.3 fl oz (1.37 L), into the bucket');
   expect(card?.text).toContain('It makes 0.55 gal (2.08 L): 0.5 gal (1.89 L), and 10 %');
 });

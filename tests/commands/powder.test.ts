@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, roomEach } from '../support/room.ts';
+import { code, example, roomEach } from '../support/room.ts';
 
 const here = roomEach();
 const last = async (...lines: string[]): Promise<MessageObject | undefined> => (await here.type(...lines)).at(-1);
-const example = (message: MessageObject | undefined) => /^For example: (.*)$/m.exec(message?.text ?? '')?.[1] ?? '';
 
 /** Common practice, no source: powder is weighed, since a heap of it packs as it likes. */
 describe('a powder', () => {
@@ -33,6 +32,9 @@ describe('a powder', () => {
   ])('of %s shows no millilitres behind it, but behind the water', async (typed) => {
     const lines = (await last(typed))?.text.split('\n') ?? [];
     expect(lines.find((each) => each.startsWith('1. water'))).toMatch(/ m?L\)/);
-    expect(lines.find((each) => each.startsWith('2. powder'))).toMatch(/^2\. powder: \d+ g → scale shows \d+ g$/);
+    expect(lines.find((each) => each.startsWith('2. powder'))).toMatch(
+      /^2\. powder: \d+ g, sifted into the water, never the other way round → scale shows \d+ g$/,
+    );
+    expect(lines.find((each) => each.startsWith('3. '))).toMatch(/soak .*stir slowly/);
   });
 });

@@ -15,6 +15,7 @@ interface Layer {
   title: string;
   grams: number;
   thicknessMillimetres: number;
+  volumeLitres: number;
   coatsMillimetres: number[];
   /** Then /mix refuses, and nothing can be compared. */
   scaleTooCoarse: boolean;
@@ -24,7 +25,7 @@ const layersIn = (message: MessageObject | undefined) => (message?.data['coverag
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 
 const SKINS = ['brush-urethane', 'brush-urethane-slow', 'brush-silicone-tin', 'brush-silicone-platinum'];
-const SHELLS = ['shell-paste', 'shell-epoxy', 'casting-plaster'];
+const SHELLS = ['shell-paste', 'shell-epoxy', 'casting-plaster', 'laminate-epoxy', 'laminate-polyester'];
 const sizes = fc.oneof(
   fc.integer({ min: 3, max: 300 }).map((each) => `area:${each / 100} m2`),
   fc.integer({ min: 1, max: 30 }).map((each) => `area:${each},5 sq ft`),
@@ -67,6 +68,52 @@ async function mixedStepByStep(job: string, steps: readonly PlannedStep[]): Prom
   }
   return byRole;
 }
+
+/** A box with a wall of 12 mm around the sides and above it, less itself; in litres, from millimetres. */
+const blockAround = (x: number, y: number, z: number, wall: number) =>
+  ((x + 2 * wall) * (y + 2 * wall) * (z + wall) - x * y * z) / 1e6;
+
+it('/area, /job start and /mix say the same of a poured block', async () => {
+  let number = 0;
+  const sides = fc.tuple(...[1, 2, 3].map(() => fc.integer({ min: 60, max: 700 })));
+  const pours = fc.constantFrom('pour-urethane', 'pour-silicone-tin', 'pour-silicone-platinum');
+  const walls = fc.option(fc.integer({ min: 8, max: 30 }));
+  await fc.assert(
+    fc.asyncProperty(sides, pours, walls, async ([x = 0, y = 0, z = 0], skin, wall) => {
+      number += 1;
+      await here.type(`#block-${number}`, '/studio set units:metric scale:1 g');
+      const thickness = wall === null ? '' : ` thickness:${wall} mm`;
+      const options = `recipe:block-pour skin:${skin} shape:box ${x} x ${y} x ${z} mm waste:0 %${thickness}`;
+      const [layer] = layersIn(await last(`/area ${options}`)) ?? [];
+      const started = await last(`/job start name:Brick ${options}`);
+      expect(layersIn(started)).toEqual([layer]);
+      expect(layer?.volumeLitres).toBeCloseTo(blockAround(x, y, z, wall ?? 12), 6);
+      const job = [...(await (await here.session.desk()).bench.state()).jobs.values()].at(-1);
+      const mixed = await mixedStepByStep(job?.id ?? '', job?.steps.map(({ plan }) => plan) ?? []);
+      expect(mixed.get('Shell')).toBeCloseTo(layer?.grams ?? 0, 1);
+      // By its volume alone, as anybody would mix it who has measured the box.
+      const byVolume = await last(`/mix material:${skin} amount:${layer?.volumeLitres.toFixed(6)} L`);
+      const cups = byVolume?.data['mix'] as { totalGrams: number } | undefined;
+      if (cups) expect(Math.abs(cups.totalGrams / (layer?.grams ?? 0) - 1)).toBeLessThan(0.01);
+      // The comparison beside a brushed skin is the same block.
+      const beside = (await last(`/area skin:brush-urethane shape:box ${x} x ${y} x ${z} mm`))?.data['coverage'];
+      const { block } = beside as { block: { volumeLitres: number } };
+      expect(block.volumeLitres).toBeCloseTo(blockAround(x, y, z, 12), 6);
+      await here.type(`/job close job:${job?.id} text:done`);
+    }),
+    { numRuns: 8 },
+  );
+  expect(here.troubles).toEqual([]);
+}, 120_000);
+
+it('a poured block of which only the area is known has no grams, and the cards say what is missing', async () => {
+  await here.type('#bare', '/studio set units:metric scale:1 g');
+  const options = 'recipe:block-pour skin:pour-silicone-tin area:0.4 m2';
+  for (const card of [await last(`/area ${options}`), await last(`/job start name:Bare ${options}`)]) {
+    expect(card?.text).toContain('Give a shape or a model; or mix the litres of that');
+    expect(layersIn(card)).toEqual([]);
+  }
+});
 
 it('/area, /job start and /mix say the same of the same mould', async () => {
   let number = 0;

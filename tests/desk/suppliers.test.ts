@@ -64,7 +64,7 @@ it('offers for a plaster, a laminate and a casting only what will do', async () 
   const { tab, values } = await bench();
   const all = await values('material');
   expect(await tab('/plaster amount:1 L material:')).toEqual(['casting-plaster', 'gypsum-stone']);
-  expect(await tab('/laminate mats:2x450 area:1 m2 material:')).toEqual(['shell-epoxy', 'laminate-epoxy', 'laminate-polyester']);
+  expect(await tab('/laminate mats:2x450 area:1 m2 material:')).toEqual(['laminate-epoxy', 'laminate-polyester']);
   const castings = await tab('/cast water:412 g material:');
   expect(castings).toEqual(all.filter((id) => /cast|gypsum/.test(id)));
   expect(await tab('/mix material:')).toHaveLength(all.length);

@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { laidOut } from '../../src/job/laid-out.ts';
 import { plannedSteps } from '../../src/job/planned.ts';
 import type { Recipe, RecipeStep } from '../../src/job/recipe.ts';
+import { bareArea } from '../../src/trade/body/body.ts';
+import { coverOf } from '../../src/trade/cover/cover.ts';
 import { good, refused } from '../trade/asks.ts';
 import { material, part } from '../trade/example.ts';
 
@@ -28,12 +30,13 @@ const laid = (of: Recipe, skinMillimetres: number) =>
   laidOut(of, { skin: RUBBER }, { skinMillimetres, shellMillimetres: null, body: null });
 const names = (of: Recipe, skin: number) => good(laid(of, skin)).steps.map(({ step }) => `${step.id}: ${step.title}`);
 
+const NOTHING_ADDED = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: null };
 const LAST = coat('coat-2', 'Second coat', { wait: { kind: 'cure' }, handsMinutes: 20 });
 const TWO = recipe(coat('coat-1', 'First coat'), LAST, trim);
 
 describe('further coats', () => {
   it('come after the recipe’s last one, which hands them its wait and its advice', () => {
-    const steps = good(plannedSteps(good(laid(TWO, 6)), { areaSquareMetres: 1, wastePercent: 0 }));
+    const steps = good(plannedSteps(good(laid(TWO, 6)), { cover: good(coverOf(bareArea(1), NOTHING_ADDED)), wastePercent: 0 }));
     expect(steps.map(({ id, title, handsMinutes, wait, advice }) => [id, title, handsMinutes, wait?.kind, advice])).toEqual([
       ['coat-1', 'First coat', 15, 'recoat', 'Advice of coat-1.'],
       ['coat-2', 'Second coat', 20, 'recoat', 'Advice of coat-1.'],

@@ -1,7 +1,22 @@
 import { describe, expect, test } from 'vitest';
 import { timelineOf } from '../../src/job/timeline.ts';
 import { under } from '../support/conditions.ts';
-import { closed, decided, did, given, held, poured, STEPS, started, t, touched } from '../support/given.ts';
+import {
+  closed,
+  cure,
+  decided,
+  did,
+  fixed,
+  given,
+  held,
+  poured,
+  recoat,
+  STEPS,
+  started,
+  step,
+  t,
+  touched,
+} from '../support/given.ts';
 
 const first = given(started(), did('seal', '08:30'), did('coat-1', '09:00'));
 const at = (history: typeof first, clock: string, day = 0) => timelineOf(history.job, under(), t(clock, day));
@@ -57,5 +72,36 @@ describe('timeline', () => {
           expect(entry.startsAt).toBeGreaterThanOrEqual(t(clock));
           expect(entry.endsAt).toBeGreaterThanOrEqual(entry.startsAt ?? 0);
         }
+  });
+
+  describe('behind a wait of which no clock can tell', () => {
+    const usable = { fromCelsius: 15, untilCelsius: 32 };
+    const steps = [
+      step('seal', fixed(15)),
+      step('a', recoat(45, 180), { usable }),
+      step('b', recoat(45, 180), { usable }),
+      step('c', cure(60)),
+      step('d'),
+    ];
+    const cold = under([{ at: t('07:00'), celsius: 8 }]);
+    const times = (history: typeof first, clock: string) =>
+      timelineOf(history.job, cold, t(clock))
+        .filter(({ state }) => state !== 'done')
+        .map(({ step: id, state, startsAt, endsAt, opensAt, closesAt }) => [id, state, startsAt, endsAt, opensAt, closesAt]);
+    const untold = [null, null, null, null];
+
+    test('the next step has no times, nor has any later one', () =>
+      expect(times(given(started('08:00', { steps }), did('seal', '08:00'), did('a', '08:30')), '09:00')).toEqual([
+        ['b', 'touch', ...untold],
+        ['c', 'later', ...untold],
+        ['d', 'later', ...untold],
+      ]));
+    test('the steps after one that can go on have none', () =>
+      expect(times(given(started('08:00', { steps }), did('seal', '08:00')), '09:00')).toEqual([
+        ['a', 'open', t('09:00'), t('09:15'), t('08:15'), null],
+        ['b', 'later', ...untold],
+        ['c', 'later', ...untold],
+        ['d', 'later', ...untold],
+      ]));
   });
 });

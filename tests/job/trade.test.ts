@@ -8,11 +8,14 @@ import { plannedSteps } from '../../src/job/planned.ts';
 import { type Recipe, rolesOf } from '../../src/job/recipe.ts';
 import { timelineOf } from '../../src/job/timeline.ts';
 import { nextWindow } from '../../src/job/window.ts';
+import { bareArea } from '../../src/trade/body/body.ts';
+import { coverOf } from '../../src/trade/cover/cover.ts';
 import { DAY, HOUR, MINUTE, nextWallClock, shiftAt } from '../../src/trade/time/calendar.ts';
 import { isRefusal, type Refusal } from '../../src/words/refusal.ts';
 import { under } from '../support/conditions.ts';
 import { did, started, t } from '../support/given.ts';
 import { hours } from '../support/studio.ts';
+import { good } from '../trade/asks.ts';
 
 // Common practice, no source: how the work goes with the recipes and materials that are shipped.
 
@@ -30,11 +33,14 @@ const roles: Roles = {
   shell: byId(materials, 'shell-paste'),
 };
 
+const COVER = good(
+  coverOf(bareArea(0.4), { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: null }),
+);
 const NOBODY_SAID = { skinMillimetres: null, shellMillimetres: null, body: null };
 
 function plan(recipe: Recipe, of: Roles): PlannedStep[] | Refusal {
   const laid = laidOut(recipe, of, NOBODY_SAID);
-  return isRefusal(laid) ? laid : plannedSteps(laid, { areaSquareMetres: 0.4, wastePercent: 10 });
+  return isRefusal(laid) ? laid : plannedSteps(laid, { cover: COVER, wastePercent: 10 });
 }
 
 function steps(recipe: string): PlannedStep[] {
@@ -79,6 +85,12 @@ describe('a brushed skin with a paste shell', () => {
     expect(fine.slice(2)).toEqual(coatsOf('skin-paste'));
     expect(fine.slice(0, 2).map((coat) => coat.material?.id)).toEqual(['detail-urethane', 'detail-urethane']);
     for (const coat of fine.slice(0, 2)) expect(coat.layerMillimetres).toBeLessThan(fine[2]?.layerMillimetres ?? 0);
+    // The usual detail coat, and before it one of four fifths.
+    const usual = roles.detail?.coat?.thicknessMillimetres ?? 0;
+    expect(fine.slice(0, 2).map((coat) => (coat.layerMillimetres ?? 0) / usual)).toEqual([
+      expect.closeTo(0.8, 9),
+      expect.closeTo(1, 9),
+    ]);
   });
 
   test('ready for the next coat after about 45 minutes', () => {
@@ -124,4 +136,12 @@ test('each shipped recipe can be planned with shipped materials', () => {
     const planned = plan(recipe, found);
     expect(isRefusal(planned), recipe.id).toBe(false);
   }
+});
+
+test('what may be mixed at once, and at which temperatures, goes along with each step', () => {
+  for (const { material, mostGrams, usable } of steps('skin-paste')) {
+    const of = materials.find(({ id }) => id === material?.id);
+    expect([mostGrams, usable]).toEqual([of?.mostGrams ?? null, of?.usable ?? null]);
+  }
+  expect(steps('skin-paste').some(({ mostGrams }) => mostGrams !== null)).toBe(true);
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { isMissed, nextWindow, windowOf } from '../../src/job/window.ts';
+import { hasOpened, isMissed, needsTouch, nextWindow, timesOf, windowOf } from '../../src/job/window.ts';
 import { under } from '../support/conditions.ts';
 import { cure, decided, did, ended, fixed, given, poured, recoat, STEPS, started, step, t, touched } from '../support/given.ts';
 
@@ -89,4 +89,58 @@ describe('missed', () => {
     const spent = first.and(poured('cup-1', 'coat-2', '11:40'), ended('cup-1', 'spent', '11:45'));
     expect(spent.job.steps[2]?.poured).toHaveLength(1);
   });
+});
+
+describe('a window of which no clock can tell', () => {
+  const usable = { fromCelsius: 15, untilCelsius: 32 };
+  const coats = [step('a', recoat(45, 180), { usable }), step('b')];
+  const cold = under([{ at: t('07:00'), celsius: 8 }]);
+  const coat = given(started('08:00', { steps: coats }), did('a', '09:00'));
+  const seen = (history: typeof coat, clock: string) => {
+    const window = nextWindow(history.job, cold);
+    if (window === null) throw new Error('no window');
+    return {
+      why: window.why,
+      touch: needsTouch(window),
+      opened: hasOpened(window, t(clock)),
+      missed: isMissed(history.job, cold, t(clock)),
+      ...timesOf(window),
+    };
+  };
+  const untold = { opensAt: null, closesAt: null };
+
+  test('waits for a finger, and is never missed by the clock', () => {
+    expect(seen(coat, '11:00')).toEqual({ why: 'wait', touch: true, opened: false, missed: false, ...untold });
+    expect(seen(coat, '23:00')).toMatchObject({ opened: false, missed: false });
+    expect(seen(coat.and(touched('a', 'not-yet', '10:00')), '23:00')).toEqual({
+      ...{ why: 'not-yet', touch: true, opened: false, missed: false },
+      ...untold,
+    });
+  });
+  test('opens where a finger found it ready, and has no end that could be missed', () =>
+    expect(seen(coat.and(touched('a', 'ready', '10:00')), '23:00')).toEqual({
+      ...{ why: 'touched-ready', touch: false, opened: true, missed: false },
+      ...{ opensAt: expect.any(Number), closesAt: null },
+    }));
+  test('opens where a finger came after its sheet’s time, until the next look is due', () => {
+    const late = coat.and(touched('a', 'ready', '12:30'));
+    // A quarter of 45 minutes, which is 11 min 15 s.
+    const until = t('12:41') + 15_000;
+    expect(seen(late, '12:35')).toEqual({
+      ...{ why: 'touched-late', touch: false, opened: true, missed: false },
+      ...{ opensAt: t('09:45'), closesAt: until },
+    });
+    expect(seen(late, '12:41').missed).toBe(false);
+    expect(seen(late, '12:42').missed).toBe(true);
+  });
+  test('is over where a finger found it past', () => {
+    expect(seen(coat.and(touched('a', 'past', '11:00')), '11:00')).toMatchObject({
+      ...{ why: 'touched-past', touch: false, missed: true },
+      closesAt: t('11:00'),
+    });
+  });
+  test('is open once somebody decided', () =>
+    expect(seen(coat.and(touched('a', 'past', '11:00'), decided('b', 'abrade', '11:10')), '23:00')).toMatchObject({
+      ...{ why: 'decided', touch: false, opened: true, missed: false, closesAt: null },
+    }));
 });

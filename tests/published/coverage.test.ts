@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { layerGrams, layerOf } from '../../src/trade/cover/layers.ts';
 import { parseArea, parseLength } from '../../src/trade/measures/quantity.ts';
 import { good } from '../trade/asks.ts';
+import { poursOver } from '../trade/cover/pours.ts';
 import { material, part } from '../trade/example.ts';
 
 const math = create(all ?? {});
@@ -10,7 +11,7 @@ const math = create(all ?? {});
 const WATERY = material([part('A', 100, { gramsPerMillilitre: 1 })]);
 
 describe('spreading rates', () => {
-  // painting-advice.blogspot.com, 2014/06: what a litre covers, and how thick it then lies.
+  // painting-advice.blogspot.com, 2014/06 (read there): what a litre covers, and how thick it then lies.
   it.each([
     [10, 100],
     [8, 125],
@@ -18,8 +19,9 @@ describe('spreading rates', () => {
     expect(layerGrams(squareMetres, micrometres / 1000, 1, 0)).toBeCloseTo(1000, 9);
   });
 
+  // Arithmetic: a litre is a cubic decimetre.
   it('a litre over a square metre is a millimetre', () => {
-    const layer = layerOf(WATERY, [1], 1, 0, { stepGrams: 1, mostGrams: null });
+    const layer = layerOf('skin', WATERY, poursOver(1, [1]), 0, { stepGrams: 1, mostGrams: null });
     expect([layer?.volumeLitres, layer?.grams]).toEqual([1, 1000]);
   });
 

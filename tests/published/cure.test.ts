@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { DAY, HOUR, MINUTE } from '../../src/trade/time/calendar.ts';
+import { type Conditions, stretches } from '../../src/trade/time/conditions.ts';
 import { goneThrough, rate, waitOver } from '../../src/trade/time/cure.ts';
 import { under } from '../support/conditions.ts';
 
@@ -74,5 +75,33 @@ describe('equivalent age', () => {
   test('by the Danish rule, a day at 30 °C counts as 1.574 days', () => {
     const danish = { law: { law: 'arrhenius', joulesPerMole: 33_500 } as const, referenceCelsius: 20 };
     expect(Math.abs(rate(danish, 30) / 1.574 - 1)).toBeLessThan(1e-3);
+  });
+});
+
+/**
+ * Maturity after Nurse and Saul, Σ (T + 11 °C) · Δt, is no law of any material here: these check the record of temperatures, whose
+ * stretches it is summed over.
+ */
+describe('maturity, summed over the record', () => {
+  const degreeHours = (conditions: Conditions, until: number) => {
+    let [sum, from] = [0, 0];
+    for (const stretch of stretches(conditions, 0)) {
+      sum += (((stretch.celsius ?? Number.NaN) + 11) * (Math.min(stretch.until, until) - from)) / HOUR;
+      if (stretch.until >= until) return sum;
+      from = stretch.until;
+    }
+    return Number.NaN;
+  };
+  // civilmint.com, "maturity of concrete" (read there).
+  test('28 d at 18 °C are 19 488 °C·h', () => expect(degreeHours(under([{ at: 0, celsius: 18 }]), 28 * DAY)).toBe(19_488));
+  // civinnovate.com, article 18387 (read there).
+  test('28 d at 15 °C are 728 °C·d', () => expect(degreeHours(under([{ at: 0, celsius: 15 }]), 28 * DAY) / 24).toBe(728));
+  // An example in Shetty's Concrete Technology, from memory; its sum was worked out again.
+  test('7 d with 12 h a day at 20 °C and 12 h at 10 °C are 4368 °C·h', () => {
+    const day = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
+    const expected = { at: 0, dayCelsius: 20, nightCelsius: 10, day, zone: 'Etc/UTC' };
+    expect(degreeHours(under([], { expectations: [expected] }), 7 * DAY)).toBe(4368);
+    const read = Array.from({ length: 14 }, (_, half) => ({ at: half * 12 * HOUR, celsius: half % 2 === 0 ? 20 : 10 }));
+    expect(degreeHours(under(read), 7 * DAY)).toBe(4368);
   });
 });

@@ -38,7 +38,9 @@ describe('urethane', () => {
   ])('an isocyanate of %d g per equivalent', (grams, percent) =>
     within(printedAs({ grams, group: 'isocyanate' }), percent, 0.001),
   );
-  // The Polyurethane Manufacturers Association's library, §5, gives the formula; the numbers here are arithmetic from it.
+  // The Polyurethane Manufacturers Association's library, §5, gives the formulas, of 4202 and 56 100; the numbers here are arithmetic from it.
+  it('an isocyanate of 100 g per equivalent is 42.02 % of it', () =>
+    expect(printedAs({ grams: 100, group: 'isocyanate' })).toBeCloseTo(42.02, 9));
   it('a polyol of 1000 g per equivalent', () => expect(printedAs({ grams: 1000, group: 'polyol' })).toBeCloseTo(56.1, 9));
   it('others are printed as they are', () => expect(printedAs({ grams: 190, group: 'epoxy' })).toBeNull());
   // ASTM D7997-15, 3.2.4 defines the index as isocyanate equivalents over those of the resin blend.

@@ -42,6 +42,16 @@ test('1 kg at 0.6: 0.980 L of slurry, 1.186 kg dry, 0.414 kg evaporates', () => 
   within(piece.evaporatesGrams, 414, 1e-3);
 });
 
+// NIOSH Pocket Guide, npgd0518 (read there): a specific gravity of 2.5 for the hemihydrate; textbooks say 2.63 to 2.75, from memory.
+test.each(['casting-plaster', 'gypsum-stone'])('the powder of the shipped %s is as dense as hemihydrate', async (id) => {
+  const { session, close } = await room();
+  const shipped = (await session.desk()).materials.find((each) => each.id === id);
+  const density = shipped?.parts.find(({ name }) => name === 'powder')?.gramsPerMillilitre ?? 0;
+  expect(density).toBeGreaterThanOrEqual(2.5);
+  expect(density).toBeLessThanOrEqual(2.75);
+  await close();
+});
+
 // Table 8.2 of pocketdentistry.com/8-gypsum-materials: water to powder of dental plaster, stone and die stone, g per 100 g.
 describe('the printed ratios of dental gypsums', () => {
   it.each([

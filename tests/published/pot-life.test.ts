@@ -4,8 +4,9 @@ import { ab } from '../trade/example.ts';
 
 /**
  * That gel time goes down with the mixed volume, and must be told with it, is ASTM D2471 (withdrawn in 2008); it gives no
- * law for it. The straight line between two values, and the nearest value beyond them, are our choice; they are what
- * `interp` of NumPy does, and the values are those that its documentation prints.
+ * law for it. The straight line between two values, and the nearest value beyond them, are our choice. So this is a second
+ * implementation, no published pot life: `interp` of NumPy does the same, and the values are those that its documentation prints
+ * (read at docs.scipy.org, numpy 1.4, numpy.interp).
  */
 const material = ab(1, 1, {
   reference: { celsius: 23, massGrams: 1 },

@@ -28,8 +28,8 @@ describe('shrinkage', () => {
 });
 
 describe('the density of water', () => {
-  // Handbook values in kg/m³ as printed in tables of water's density (for instance thoughtco.com, "What Is the Density of
-  // Water?"; they go back to older measurements than the formula, so they differ in the sixth digit).
+  // Handbook values in kg/m³, read in the table of thoughtco.com, "What Is the Density of Water?" (article 609413). They go back
+  // to older measurements than the formula, so they differ in the sixth digit.
   test.each([
     [0, 999.8395],
     [4, 999.972],

@@ -90,3 +90,10 @@ export const code = (message: MessageObject | undefined) =>
 /** What a ping says of itself; undefined for any other message. */
 export const ping = (message: MessageObject | undefined) =>
   (message?.data as { ping?: { id: string; kind: string; step: string; late: boolean } } | undefined)?.ping;
+
+/** The words on its buttons. */
+export const labels = (message: MessageObject | undefined): string[] => message?.buttons.map(({ label }) => label) ?? [];
+
+/** The line that a refusal offers. */
+export const example = (message: MessageObject | undefined): string =>
+  /^For example: (.*)$/m.exec(message?.text ?? '')?.[1] ?? '';

@@ -1,7 +1,8 @@
 import type { Triangles } from '../../trade/body/mesh-triangles.ts';
 import type { Refusal } from '../../words/refusal.ts';
 import { say } from '../../words/text.ts';
-import { empty, isPlace, otherKind, shown, tooLarge, unreadable } from './refusals.ts';
+import { decimalIn } from './number.ts';
+import { empty, isPlace, MOST_CORNERS_OF_FACE, otherKind, shown, tooLarge, tooManyCorners, unreadable } from './refusals.ts';
 import { Surface } from './surface.ts';
 
 const V = 118;
@@ -27,6 +28,7 @@ export function readObj(whole: string): Triangles | Refusal {
     if ((kind === V || kind === F) && isBlank(text.charCodeAt(at + 1))) {
       const wrong = kind === V ? addCorner(text, at + 1, end, surface) : addPolygon(text, at + 1, end, surface, polygon);
       if (wrong) return unreadable(say`Line ${line} of the OBJ file: expected ${wrong}, got “${shown(text.slice(start, end))}”.`);
+      if (polygon.length > MOST_CORNERS_OF_FACE) return tooManyCorners();
       if (surface.isTooLarge) return tooLarge();
       if (surface.isTooIntricate)
         return unreadable(say`Expected polygons that can be cut into triangles, got some too intricate.`);
@@ -46,7 +48,7 @@ function addCorner(text: string, from: number, end: number, surface: Surface) {
     while (at < end && isBlank(text.charCodeAt(at))) at += 1;
     const start = at;
     while (at < end && !isBlank(text.charCodeAt(at))) at += 1;
-    values[axis] = at > start ? Number(text.slice(start, at)) : NaN;
+    values[axis] = decimalIn(text, start, at);
   }
   const [x = NaN, y = NaN, z = NaN] = values;
   if (![x, y, z].every(isPlace)) return say`three numbers with decimal points`;
@@ -54,7 +56,7 @@ function addCorner(text: string, from: number, end: number, surface: Surface) {
   return null;
 }
 
-/** As `addCorner`. Corners are counted from 1, or, below zero, backwards from the newest. */
+/** As `addCorner`; a face with too many corners is not added. Corners are counted from 1, or, below zero, backwards from the newest. */
 function addPolygon(text: string, from: number, end: number, surface: Surface, polygon: number[]) {
   polygon.length = 0;
   const corners = surface.cornerCount;
@@ -70,6 +72,7 @@ function addPolygon(text: string, from: number, end: number, surface: Surface, p
     if (Number.isNaN(number) || number === 0) return say`numbers of corners`;
     if (corner < 0 || corner >= corners) return say`corners among the ${corners} before it`;
     polygon.push(corner);
+    if (polygon.length > MOST_CORNERS_OF_FACE) return null;
   }
   if (polygon.length < 3) return say`at least three corners`;
   surface.addPolygon(polygon);

@@ -1,3 +1,4 @@
+import { decimalIn } from './number.ts';
 import type { NumberKind } from './ply-header.ts';
 
 /** The numbers of a PLY file in turn. */
@@ -24,7 +25,7 @@ export class TypedNumbers implements Numbers {
     const start = at;
     while (text.charCodeAt(at) > 32) at += 1;
     this.at = at;
-    if (at > start) return Number(text.slice(start, at));
+    if (at > start) return decimalIn(text, start, at);
     this.ended = true;
     return NaN;
   }

@@ -3,7 +3,7 @@ import { isRefusal, type Refusal } from '../../words/refusal.ts';
 import { say } from '../../words/text.ts';
 import { type PlyElement, type PlyProperty, readPlyHeader } from './ply-header.ts';
 import { type Numbers, PackedNumbers, TypedNumbers } from './ply-numbers.ts';
-import { brokenOff, empty, isPlace, tooLarge, unreadable } from './refusals.ts';
+import { brokenOff, empty, isPlace, MOST_CORNERS_OF_FACE, tooLarge, tooManyCorners, unreadable } from './refusals.ts';
 import { Surface } from './surface.ts';
 
 const CORNERS_OF_FACE = ['vertex_indices', 'vertex_index'];
@@ -43,6 +43,7 @@ function readElement(element: PlyElement, numbers: Numbers, surface: Surface): R
   const row = properties.map((): number[] => []);
   for (let index = 0; index < count; index += 1) {
     for (const [at, property] of properties.entries()) readProperty(property, numbers, row[at] as number[]);
+    if (row.some(({ length }) => length > MOST_CORNERS_OF_FACE)) return tooManyCorners();
     if (numbers.ended) return brokenOff(say`Expected ${count} of “${name}” in the PLY file, got ${index}: the rest is missing.`);
     const wrong = add(row);
     if (wrong) return unreadable(say`Number ${index + 1} of “${name}” in the PLY file: expected ${wrong}.`);
@@ -55,7 +56,9 @@ function readElement(element: PlyElement, numbers: Numbers, surface: Surface): R
 function readProperty({ kind, counted }: PlyProperty, numbers: Numbers, into: number[]): void {
   into.length = 0;
   const length = counted === null ? 1 : numbers.next(counted);
-  for (let index = 0; index < length && !numbers.ended; index += 1) into.push(numbers.next(kind));
+  // One more than a face may have tells enough.
+  const most = Math.min(length, MOST_CORNERS_OF_FACE + 1);
+  for (let index = 0; index < most && !numbers.ended; index += 1) into.push(numbers.next(kind));
 }
 
 /** Takes the numbers of one element, by property; returns what was expected of them, or null where all is well. */

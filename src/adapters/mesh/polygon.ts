@@ -79,6 +79,7 @@ function cutEars(count: number, turn: (a: number, b: number, c: number) => numbe
   const next = Array.from({ length: count }, (_, at) => (at + 1) % count);
   const before = Array.from({ length: count }, (_, at) => (at + count - 1) % count);
   const isEar = (a: number, b: number, c: number): boolean => {
+    work.looksLeft -= 1;
     if (turn(a, b, c) <= 0) return false;
     for (let other = next[c] as number; other !== a; other = next[other] as number) {
       work.looksLeft -= 1;

@@ -25,6 +25,16 @@ export const tooLarge = (): Refusal =>
     { example: 'lion.stl' },
   );
 
+/** Nobody draws such a face, and cutting it up would keep everybody waiting. */
+export const MOST_CORNERS_OF_FACE = 10_000;
+
+/** `mesh-too-large`, of one face. */
+export const tooManyCorners = (): Refusal =>
+  no(
+    'mesh-too-large',
+    say`Expected faces of at most ${MOST_CORNERS_OF_FACE} corners, got one with more. Cut it into triangles first.`,
+  );
+
 /** A line of a file, to be shown in a refusal. */
 export const shown = (line: string): string => {
   const trimmed = line.trim();

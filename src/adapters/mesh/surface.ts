@@ -3,8 +3,8 @@ import { Growing } from './growing.ts';
 import { cutPolygon, type Work } from './polygon.ts';
 import { MOST_TRIANGLES } from './refusals.ts';
 
-/** A cut of concave polygons may take so many looks at corners in one file: about a second. */
-const MOST_LOOKS = 1e8;
+/** A cut of concave polygons may take so many looks at corners in one file: some tenths of a second. */
+const MOST_LOOKS = 3e7;
 
 /** Gathers the corners and the polygons of a file. */
 export class Surface {

@@ -1,12 +1,23 @@
+import { writeLine } from '../../chat/line.ts';
 import { named, nearest } from '../../words/nearest.ts';
 import { Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
 
 /** What the local chat itself says no to; the commands have refusals of their own. */
 
-export function notACommand(text: string, lines: ReadonlyMap<string, string>): Refusal {
+/** `mix`: the options of a mix that it seems to ask for, or null. */
+export function notACommand(
+  text: string,
+  lines: ReadonlyMap<string, string>,
+  mix: Readonly<Record<string, string>> | null = null,
+): Refusal {
   const [word = ''] = text.split(/\s/, 1);
   const meant = named(word, lines.keys());
+  if (mix !== null && (meant === undefined || meant === 'mix'))
+    return new Refusal('not-a-command', say`Expected a command, which begins with a slash. Got “${shortened(text)}”.`, {
+      example: writeLine('mix', mix),
+      ways: [{ label: `Mix ${mix['material'] ?? ''}`.slice(0, 80), command: 'mix', options: mix }],
+    });
   const close = meant ?? nearest(word, lines.keys())[0];
   const hint = close === undefined ? plain('/help lists them.') : plain(`Did you mean /${close}?`);
   return new Refusal('not-a-command', say`Expected a command, which begins with a slash. Got “${shortened(text)}”. ${hint}`, {

@@ -6,6 +6,7 @@ import { type Call, parseCall, parseLine } from '../../chat/parse.ts';
 import type { Reader } from '../../chat/plain.ts';
 import type { Desk } from '../../desk/desk.ts';
 import { deskAt, type Office, run } from '../../desk/office.ts';
+import { toldFreely } from '../../desk/told-freely.ts';
 import { DAY, nextWallClock } from '../../trade/time/calendar.ts';
 import { spanOf, wallClockOf } from '../../trade/time/moment.ts';
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
@@ -78,8 +79,14 @@ export class Session {
       case 'advance-until':
         return this.#advance(asked);
       case 'unknown':
-        return this.#reply(notACommand(asked.text, this.#firstLines()));
+        return this.#unknown(asked.text);
     }
+  }
+
+  async #unknown(text: string): Promise<void> {
+    const desk = await this.desk();
+    const refusal = notACommand(text, this.#firstLines(), toldFreely(text, desk, await desk.bench.state()));
+    return this.#reply(await run(refusal, desk, { manages: true }));
   }
 
   async #press(label: string): Promise<void> {
@@ -92,8 +99,8 @@ export class Session {
 
   async #call(call: Call<Desk> | Refusal): Promise<void> {
     const { clock } = this.#parts.office;
-    if (isRefusal(call)) return this.#reply(call);
-    const desk = await this.desk(call.declaration.examples[0]);
+    const desk = await this.desk(isRefusal(call) ? undefined : call.declaration.examples[0]);
+    if (isRefusal(call)) return this.#reply(await run(call, desk, { manages: true }));
     // A command resolves when what it stored is on disk, so what is said here is safe to be believed. At a terminal of one's
     // own everybody manages everything.
     await this.#reply(await run(call, desk, { manages: true }));

@@ -4,7 +4,7 @@ import { USES } from '../../trade/material.ts';
 import { parseLength } from '../../trade/measures/quantity.ts';
 import { isRefusal } from '../../words/refusal.ts';
 import type { Kind } from './document.ts';
-import { check, duration, either, field, handsOn, id, list, name, oneOf, strict, text } from './fields.ts';
+import { check, duration, either, field, handsOn, id, length, list, name, oneOf, strict, text } from './fields.ts';
 
 const EXAMPLE = `
 recipes:
@@ -14,6 +14,11 @@ recipes:
     steps:
       - { id: coat-1, title: First coat, kind: coat, hands: 15 min, role: skin, layer: 0.7 x, wait: recoat, advice: Thin and without bubbles. }
       - { id: coat-2, title: Second coat, kind: coat, hands: 15 min, role: skin, layer: 1 mm, wait: { from: 15 min, until: 4 h } }
+  - id: one-pour
+    name: One pour
+    summary: A block around the boxed model
+    steps:
+      - { id: pour, title: Pour, kind: shell, hands: 25 min, role: skin, block: 12 mm, wait: cure }
 `;
 
 const layer = field('a thickness such as "1 mm", or times the usual coat such as "0.7 x"', (value) => {
@@ -49,6 +54,8 @@ const step = strict({
   hands: handsOn,
   role: oneOf(USES).optional(),
   layer: layer.optional(),
+  /** The wall of a block that is poured around the model. */
+  block: length.optional(),
   wait: either(named, fixed),
   advice: text('a line of advice').optional(),
 });
@@ -61,6 +68,12 @@ const needs = [
   }),
   check<Entry>(['kind', 'layer'], ({ kind, layer: added }, report) => {
     if (kind === 'coat' && !added) report(['layer'], 'expected a thickness, got nothing: a coat adds a layer');
+  }),
+  check<Entry>(['kind', 'layer', 'role', 'block'], ({ kind, role, layer: added, block }, report) => {
+    if (block === undefined) return;
+    if (added) report(['block'], 'expected a layer or a block, got both: a step adds one of them');
+    else if (kind !== 'shell') report(['block'], 'expected a layer, got a block: a block is poured in a step of the kind shell');
+    else if (!role) report(['role'], `expected one of ${USES.join(', ')}, got nothing: a block uses up a material`);
   }),
   check<Entry>(['kind', 'role', 'wait'], ({ kind, role, wait }, report) => {
     if (kind !== 'coat' && !role && (wait.kind === 'recoat' || wait.kind === 'cure'))
@@ -77,7 +90,7 @@ const toStep = (entry: Entry): RecipeStep => ({
   kind: entry.kind,
   handsMinutes: entry.hands,
   role: entry.role ?? null,
-  layer: entry.layer ?? null,
+  layer: entry.block === undefined ? (entry.layer ?? null) : { blockWallMillimetres: entry.block },
   wait: entry.wait,
   advice: entry.advice ?? null,
 });

@@ -3,14 +3,22 @@
  * mesh. Its resting face, on which it stands on the board, is not part of the area.
  */
 export interface Body {
+  /** Only the area is known, and whoever gave it has its edges in there. */
+  readonly isBareArea: boolean;
   /** What is brushed: the surface without the resting face, before relief, flange and edges. */
   readonly areaSquareMetres: number;
   /** What it takes up, or, as a cavity, what it holds; null where only an area is known. */
   readonly volumeLitres: number | null;
   /** Along x, y and z (upwards); null where only an area is known. */
   readonly boxMillimetres: readonly [number, number, number] | null;
-  /** The outline of the resting face, where a flange would run; null where none is known. */
+  /** Its longest side, of several pieces that of the longest one; null where only an area is known. */
+  readonly longestMillimetres: number | null;
+  /** The outlines of the resting face, where a flange would run, holes counted; null where none is known. */
   readonly outlineMillimetres: number | null;
+  /** How many outlines go around the outside, less those that go around a hole; null where none is known. */
+  readonly outlineTurns: number | null;
+  /** How wide a flange has room in the narrowest hole of the resting face; null where it has none. */
+  readonly holeRadiusMillimetres: number | null;
   /** The resting face itself. */
   readonly footSquareMetres: number | null;
   /** Share of the area that stands steeper than `STEEP_DEGREES`, undercuts not counted: there a coat runs. */
@@ -26,10 +34,14 @@ export const UNDERCUT_DEGREES = 2;
 
 /** A body of which only the area is known. */
 export const bareArea = (areaSquareMetres: number): Body => ({
+  isBareArea: true,
   areaSquareMetres,
   volumeLitres: null,
   boxMillimetres: null,
+  longestMillimetres: null,
   outlineMillimetres: null,
+  outlineTurns: null,
+  holeRadiusMillimetres: null,
   footSquareMetres: null,
   steepPercent: null,
   undercutPercent: null,

@@ -1,6 +1,6 @@
 import type { Edges } from './mesh-edges.ts';
-import { nextSide } from './mesh-edges.ts';
 import { forFaces } from './mesh-faces.ts';
+import { loopsOf, type Outlines, outlinesOf } from './mesh-loops.ts';
 import { inSlices, type Sliced } from './mesh-slices.ts';
 import type { Welded } from './mesh-weld.ts';
 
@@ -17,12 +17,12 @@ export interface Foot {
   readonly belongs: Uint8Array;
   readonly squareMillimetres: number;
   /** The edges between it and the rest of the surface. */
-  readonly outlineMillimetres: number;
+  readonly outlines: Outlines;
 }
 
 /** Null where a model stands on no flat face. */
 export function* footOf(welded: Welded, { mates }: Edges, turned: Uint8Array): Sliced<Foot | null> {
-  const { points, corners, boxMillimetres } = welded;
+  const { boxMillimetres } = welded;
   const [width, depth, height] = boxMillimetres;
   const board = -height / 2 + OFF_BOARD * height;
   const flat = -Math.cos((FLAT_DEGREES * Math.PI) / 180);
@@ -36,16 +36,15 @@ export function* footOf(welded: Welded, { mates }: Edges, turned: Uint8Array): S
       squareMillimetres += face.areaSquareMillimetres;
     });
   if (squareMillimetres === 0 || squareMillimetres < LEAST_SHARE * width * depth) return null;
-  let outlineMillimetres = 0;
+  const outline: number[] = [];
   yield* inSlices(mates.length, (from, until) => {
     for (let side = from; side < until; side += 1) {
       const mate = mates[side] as number;
       if (belongs[Math.floor(side / 3)] === 0 || mate < 0 || belongs[Math.floor(mate / 3)] === 1) continue;
-      const a = 3 * (corners[side] as number);
-      const b = 3 * (corners[nextSide(side)] as number);
-      const [x, y, z] = [0, 1, 2].map((axis) => (points[a + axis] as number) - (points[b + axis] as number));
-      outlineMillimetres += Math.hypot(x as number, y as number, z as number);
+      outline.push(side);
     }
   });
-  return { belongs, squareMillimetres, outlineMillimetres };
+  // The foot looks down, and so its outer outlines run clockwise when seen from above.
+  const outlines = outlinesOf(loopsOf(Uint32Array.from(outline), welded, turned), -1);
+  return { belongs, squareMillimetres, outlines };
 }

@@ -44,7 +44,7 @@ export function warningText({ code, count }: MeshWarning): Text {
     case 'crossing':
       return say`At ${many(count, 'edge', 'edges')} more than two triangles meet: walls inside may count as area.`;
     case 'flipped':
-      return say`${many(count, 'triangle', 'triangles')} looked the wrong way and were turned.`;
+      return say`${many(count, 'triangle looked the wrong way and was', 'triangles looked the wrong way and were')} turned.`;
     case 'inside-out':
       return say`${many(count, 'body was', 'bodies were')} inside out and turned. A hollow on purpose? Then take the volume with care.`;
     case 'one-sided':

@@ -1,4 +1,5 @@
 import { type Edges, nextSide, OPEN } from './mesh-edges.ts';
+import { between, loopsOf, type Outlines, outlinesOf, type Point, pointAt } from './mesh-loops.ts';
 import type { Welded } from './mesh-weld.ts';
 
 /** The open edges of a mesh, taken together. */
@@ -7,9 +8,9 @@ export interface Rim {
   readonly middle: readonly [number, number, number];
   /** All of them lie in one plane. */
   readonly flat: boolean;
-  /** Of the loop on which the model stands: the longest one at the bottom, or else the longest of all. */
-  readonly outlineMillimetres: number;
-  /** What that loop encloses, seen from above. */
+  /** Of the loops on which the model stands: those at the bottom, or else the longest of all. */
+  readonly outlines: Outlines;
+  /** What they enclose, seen from above. */
   readonly footSquareMillimetres: number;
 }
 
@@ -17,9 +18,12 @@ export interface Rim {
 const FLAT = 1e-4;
 /** Of the height: what is at the bottom. */
 const BOTTOM = 0.01;
+/** Of the box seen from above: what encloses less is a flaw of a scan, and no flange runs there. */
+const LEAST_SHARE = 0.005;
 
 /** Null where no edge is open. */
-export function rimOfMesh({ points, corners, boxMillimetres }: Welded, { mates, openEdges }: Edges): Rim | null {
+export function rimOfMesh(welded: Welded, { mates, openEdges }: Edges, turned: Uint8Array): Rim | null {
+  const { points, corners, boxMillimetres } = welded;
   if (openEdges === 0) return null;
   const sides = new Uint32Array(openEdges);
   let found = 0;
@@ -31,27 +35,24 @@ export function rimOfMesh({ points, corners, boxMillimetres }: Welded, { mates, 
   const from = (side: number) => pointAt(points, corners[side] as number);
   const to = (side: number) => pointAt(points, corners[nextSide(side)] as number);
   const middle = middleOf(sides, from, to);
-  const lowest = -boxMillimetres[2] / 2 + BOTTOM * boxMillimetres[2];
-  const loops = [...loopsOf(sides, corners, middle, from, to).values()];
-  const low = loops.filter(({ least }) => least <= lowest);
+  const bottom = -boxMillimetres[2] / 2 + BOTTOM * boxMillimetres[2];
+  const loops = loopsOf(sides, welded, turned);
+  const low = loops.filter(({ lowest }) => lowest <= bottom);
   const longest = (low.length > 0 ? low : loops).reduce((most, loop) => (loop.length > most.length ? loop : most));
+  const least = LEAST_SHARE * boxMillimetres[0] * boxMillimetres[1];
+  const outlines = low.filter((loop) => loop === longest || (loop.highest <= bottom && Math.abs(loop.enclosed) >= least));
+  const standing = outlines.length > 0 ? outlines : [longest];
+  const largest = standing.reduce((most, loop) => (Math.abs(loop.enclosed) > Math.abs(most.enclosed) ? loop : most));
   return {
     middle,
     flat: isFlat(sides, middle, FLAT * Math.hypot(...boxMillimetres), from, to),
-    outlineMillimetres: longest.length,
-    footSquareMillimetres: Math.abs(longest.enclosed),
+    // The loop that encloses most is no hole; whichever way it runs, an open surface need not look outwards.
+    outlines: outlinesOf(standing, largest.enclosed < 0 ? -1 : 1),
+    footSquareMillimetres: Math.abs(standing.reduce((sum, { enclosed }) => sum + enclosed, 0)),
   };
 }
 
-type Point = readonly [number, number, number];
 type PointOf = (side: number) => Point;
-
-const pointAt = (points: Float64Array, point: number): Point => [
-  points[3 * point] as number,
-  points[3 * point + 1] as number,
-  points[3 * point + 2] as number,
-];
-const between = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
 function middleOf(sides: Uint32Array, from: PointOf, to: PointOf): Point {
   const sum = [0, 0, 0];
@@ -63,37 +64,6 @@ function middleOf(sides: Uint32Array, from: PointOf, to: PointOf): Point {
     for (const axis of [0, 1, 2] as const) sum[axis] = (sum[axis] as number) + (length * (a[axis] + b[axis])) / 2;
   }
   return sum.map((value) => (weight > 0 ? value / weight : 0)) as unknown as Point;
-}
-
-interface Loop {
-  length: number;
-  enclosed: number;
-  least: number;
-}
-
-/** Open edges that hang together by their corners. */
-function loopsOf(sides: Uint32Array, corners: Uint32Array, middle: Point, from: PointOf, to: PointOf): Map<number, Loop> {
-  const above = new Map<number, number>();
-  const rootOf = (corner: number): number => {
-    let root = corner;
-    for (let next = above.get(root); next !== undefined && next !== root; next = above.get(root)) {
-      above.set(root, above.get(next) ?? next);
-      root = next;
-    }
-    return root;
-  };
-  for (const side of sides) above.set(rootOf(corners[side] as number), rootOf(corners[nextSide(side)] as number));
-  const loops = new Map<number, Loop>();
-  for (const side of sides) {
-    const root = rootOf(corners[side] as number);
-    const loop = loops.get(root) ?? { length: 0, enclosed: 0, least: Infinity };
-    loops.set(root, loop);
-    const [a, b] = [from(side), to(side)];
-    loop.length += between(a, b);
-    loop.enclosed += ((a[0] - middle[0]) * (b[1] - middle[1]) - (b[0] - middle[0]) * (a[1] - middle[1])) / 2;
-    loop.least = Math.min(loop.least, a[2], b[2]);
-  }
-  return loops;
 }
 
 /** Looks for the plane by the middle of all triangles from the middle to an edge, which all of its loops add to. */

@@ -31,7 +31,7 @@ export function* measuring(triangles: Triangles, millimetresPerUnit: number, up:
   if (edges.openEdges > 0 && weldNear(welded, rimOf(welded.corners, edges))) edges = yield* pairSides(welded.corners);
   const sides = yield* sidesOf(welded, edges);
   const { insideOut, cavities } = yield* turnOutwards(welded, edges, sides);
-  const rim = rimOfMesh(welded, edges);
+  const rim = rimOfMesh(welded, edges, sides.turned);
   const foot = yield* footOf(welded, edges, sides.turned);
   const sums = yield* sumsOf(welded, sides.turned, foot, rim);
   const closed = edges.openEdges === 0 && sides.oneSided === 0;
@@ -57,12 +57,16 @@ export function* measuring(triangles: Triangles, millimetresPerUnit: number, up:
 
 function bodyFrom(welded: Welded, sums: Sums, foot: Foot | null, rim: Rim | null, filled: boolean): Body {
   const share = (part: number) => (sums.area > 0 ? (100 * part) / sums.area : null);
-  const stand = foot ?? (rim && { outlineMillimetres: rim.outlineMillimetres, squareMillimetres: rim.footSquareMillimetres });
+  const stand = foot ?? (rim && { outlines: rim.outlines, squareMillimetres: rim.footSquareMillimetres });
   return {
+    isBareArea: false,
     areaSquareMetres: sums.area / 1e6,
     volumeLitres: filled ? sums.volume / 1e6 : null,
     boxMillimetres: welded.boxMillimetres,
-    outlineMillimetres: stand?.outlineMillimetres ?? null,
+    longestMillimetres: Math.max(...welded.boxMillimetres),
+    outlineMillimetres: stand?.outlines.millimetres ?? null,
+    outlineTurns: stand?.outlines.turns ?? null,
+    holeRadiusMillimetres: stand?.outlines.holeRadiusMillimetres ?? null,
     footSquareMetres: stand ? stand.squareMillimetres / 1e6 : null,
     steepPercent: share(sums.steep),
     undercutPercent: share(sums.undercut),

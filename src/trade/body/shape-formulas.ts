@@ -135,6 +135,7 @@ export const halfTorus = (ring: number, tube: number): Solid =>
     volume: (Math.PI ** 2 * ring * tube ** 2) / 8,
     box: [ring + tube, ring + tube, tube / 2],
     outline: 2 * Math.PI * ring,
+    holeRadius: (ring - tube) / 2,
     foot: Math.PI * ring * tube,
   });
 

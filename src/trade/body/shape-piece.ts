@@ -43,8 +43,35 @@ export function counting(tokens: readonly Token[]): { count: number; tokens: rea
   return startsWithShape(rest) ? { count: Number(first.number), tokens: rest } : { count: 1, tokens };
 }
 
-/** What was typed about one shape. `unit`: where it has none of its own; `text`: all that was typed. */
+/** From this unit on people say a length in two: "1 m 20 cm", but not "30 cm 5 mm". */
+const SAID_IN_TWO_MILLIMETRES = factorOf(LENGTH, 'ft') ?? 0;
+
+/** "1 m 20 cm" as one measure: directly after each other, the second unit the smaller one. */
+function inOne(tokens: readonly Token[]): Token[] {
+  const sizeOf = (token: Token | undefined) =>
+    token?.kind === 'measure' && token.unit !== null ? (factorOf(LENGTH, token.unit) ?? 0) : 0;
+  const read: Token[] = [];
+  for (const token of tokens) {
+    const before = read.at(-1);
+    const both = before?.kind === 'measure' && token.kind === 'measure' && sizeOf(token) > 0;
+    if (both && sizeOf(before) >= SAID_IN_TWO_MILLIMETRES && sizeOf(before) > sizeOf(token))
+      read.splice(-1, 1, { ...token, number: `${before.number} ${before.unit ?? ''} ${token.number}` });
+    else read.push(token);
+  }
+  return read;
+}
+
+/**
+ * What was typed about one shape. `unit`: where it has none of its own; `text`: all that was typed. Where "1 m 20 cm" makes no
+ * shape as one measure, it is two.
+ */
 export function readPiece(typed: readonly Token[], unit: string | null, text: string): Piece | Unread {
+  const tokens = inOne(typed);
+  const piece = tokens.length < typed.length ? readTokens(tokens, unit, text) : undefined;
+  return piece === undefined || piece instanceof Unread ? readTokens(typed, unit, text) : piece;
+}
+
+function readTokens(typed: readonly Token[], unit: string | null, text: string): Piece | Unread {
   const { count, tokens } = counting(typed);
   const found = shapeIn(tokens);
   if (!found) return withoutName(tokens, text);

@@ -45,20 +45,27 @@ interface Measured {
   /** Millimetres. */
   readonly box: readonly [number, number, number];
   readonly outline: number;
+  /** Half the width of the hole that its foot runs around. */
+  readonly holeRadius?: number;
   /** Square millimetres. */
   readonly foot: number;
   readonly top?: number;
 }
 
 /** From millimetres to the units of a `Body`. */
-export function solid({ lies, volume, box, outline, foot, top = 0 }: Measured): Solid {
+export function solid({ lies, volume, box, outline, holeRadius, foot, top = 0 }: Measured): Solid {
   const total = (part: keyof Lie) => lies.reduce((sum, lie) => sum + lie[part], 0);
   const area = total('level') + total('steep') + total('undercut');
+  const outer = outline > 0 ? 1 : 0;
   const body: Body = {
+    isBareArea: false,
     areaSquareMetres: area / 1e6,
     volumeLitres: volume === null ? null : volume / 1e6,
     boxMillimetres: box,
+    longestMillimetres: Math.max(...box),
     outlineMillimetres: outline,
+    outlineTurns: holeRadius === undefined ? outer : outer - 1,
+    holeRadiusMillimetres: holeRadius ?? null,
     footSquareMetres: foot / 1e6,
     steepPercent: (100 * total('steep')) / area,
     undercutPercent: (100 * total('undercut')) / area,

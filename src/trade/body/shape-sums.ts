@@ -23,10 +23,14 @@ export function sideBySide(many: readonly Many[]): Solid {
     total((body) => scaled(of(body), body.areaSquareMetres / areaSquareMetres));
   return {
     body: {
+      isBareArea: false,
       areaSquareMetres,
       volumeLitres: total((body) => body.volumeLitres),
       boxMillimetres: null,
+      longestMillimetres: Math.max(...many.map(({ solid }) => solid.body.longestMillimetres ?? 0)),
       outlineMillimetres: total((body) => body.outlineMillimetres),
+      outlineTurns: total((body) => body.outlineTurns),
+      holeRadiusMillimetres: narrowest(many.map(({ solid }) => solid.body.holeRadiusMillimetres)),
       footSquareMetres: total((body) => body.footSquareMetres),
       steepPercent: percent((body) => body.steepPercent),
       undercutPercent: percent((body) => body.undercutPercent),
@@ -34,6 +38,11 @@ export function sideBySide(many: readonly Many[]): Solid {
     topSquareMetres: many.reduce((sum, { solid, count }) => sum + solid.topSquareMetres * count, 0),
   };
 }
+
+const narrowest = (radii: readonly (number | null)[]): number | null => {
+  const known = radii.filter((radius) => radius !== null);
+  return known.length === 0 ? null : Math.min(...known);
+};
 
 const scaled = (value: number | null, by: number): number | null => (value === null ? null : value * by);
 
@@ -48,12 +57,19 @@ export function standingOn(upper: Solid, lower: Solid): Solid | null {
   const share = (of: (body: Body) => number | null) =>
     plus([upper, lower].map(({ body }) => scaled(of(body), body.areaSquareMetres / areaSquareMetres)));
   const [above, below] = [upper.body.boxMillimetres, lower.body.boxMillimetres];
+  const boxMillimetres =
+    above && below ? ([Math.max(above[0], below[0]), Math.max(above[1], below[1]), above[2] + below[2]] as const) : null;
+  const longest = Math.max(upper.body.longestMillimetres ?? 0, lower.body.longestMillimetres ?? 0);
   return {
     body: {
+      isBareArea: false,
       areaSquareMetres,
       volumeLitres: plus([upper.body.volumeLitres, lower.body.volumeLitres]),
-      boxMillimetres: above && below ? [Math.max(above[0], below[0]), Math.max(above[1], below[1]), above[2] + below[2]] : null,
+      boxMillimetres,
+      longestMillimetres: boxMillimetres === null ? longest : Math.max(...boxMillimetres),
       outlineMillimetres: lower.body.outlineMillimetres,
+      outlineTurns: lower.body.outlineTurns,
+      holeRadiusMillimetres: lower.body.holeRadiusMillimetres,
       footSquareMetres: lower.body.footSquareMetres,
       steepPercent: share((body) => body.steepPercent),
       undercutPercent: share((body) => body.undercutPercent),

@@ -21,7 +21,10 @@ function roleOf({ family, parts, catalyst }: Material, part: Part): Role {
       return part.weightShare === least && parts.length === 2 ? 'catalyst' : null;
     }
     case 'gypsum':
-      return called(/water/) ? 'water' : called(/powder|plaster|gypsum|stone/) ? 'powder' : null;
+      if (called(/water/)) return 'water';
+      if (called(/powder|plaster|gypsum|stone/)) return 'powder';
+      // Gypsum is far denser than water, whatever the two are called.
+      return part.gramsPerMillilitre === null ? null : part.gramsPerMillilitre > 1.5 ? 'powder' : 'water';
     default:
       return null;
   }
@@ -55,14 +58,16 @@ function effectOf(family: Material['family'], over: Role, short: Role): string |
       if (over === 'epoxy' || short === 'amine') return `it ${EPOXY_OVER}`;
       return `with too much hardener it ${AMINE_OVER}; with too little it ${EPOXY_OVER}`;
     case 'silicone-tin':
-      return over === 'catalyst' ? 'it sets sooner, shrinks more and turns brittle with time' : `it ${CATALYST_SHORT}`;
+      if (over === 'catalyst') return 'it sets sooner, shrinks more and turns brittle with time';
+      return short === 'catalyst' ? `it ${CATALYST_SHORT}` : null;
     case 'silicone-platinum':
       return 'it stays soft or tacky, or turns hard and tears';
     case 'polyester':
-      return over === 'catalyst' ? 'it gets hot, shrinks and cracks' : `it ${CATALYST_SHORT}`;
+      if (over === 'catalyst') return 'it gets hot, shrinks and cracks';
+      return short === 'catalyst' ? `it ${CATALYST_SHORT}` : null;
     case 'gypsum':
       if (over === 'water' || short === 'powder') return 'it turns out weaker and more porous';
-      return 'it is stiff to pour, traps air and sets sooner';
+      return over === 'powder' || short === 'water' ? 'it is stiff to pour, traps air and sets sooner' : null;
     default:
       return null;
   }

@@ -22,11 +22,13 @@ export type Concern =
   | { readonly kind: 'test-patch'; readonly fresh: Material; readonly surface: Surface | null }
   /** The coat under it is of a kind that it does not hold on. */
   | { readonly kind: 'no-bond'; readonly fresh: Material; readonly under: Material }
+  /** Its styrene dissolves the model. */
+  | { readonly kind: 'dissolves'; readonly fresh: Material; readonly under: Surface }
   /** It gets hotter than what it lies on stands. */
   | {
       readonly kind: 'heat';
       readonly fresh: Material;
-      readonly under: Material;
+      readonly under: Under;
       readonly peakCelsius: number;
       readonly standsCelsius: number;
     }
@@ -43,7 +45,7 @@ export type Concern =
 export type Under = Material | Surface;
 
 /** The gravest first: what ruins the mould, then what ruins the model. */
-const ORDER: readonly Concern['kind'][] = ['no-bond', 'inhibition', 'heat', 'release', 'test-patch'];
+const ORDER: readonly Concern['kind'][] = ['no-bond', 'inhibition', 'dissolves', 'heat', 'release', 'test-patch'];
 
 /** What is to be minded of these contacts, the gravest first. Nothing where all is well. */
 export const concernsOf = (contacts: readonly Contact[]): Concern[] =>
@@ -56,9 +58,13 @@ function onSurface(fresh: Material, surface: Surface | null): Concern[] {
   if (surface === null) return fresh.inhibitedBy.every(isMoisture) ? [] : [{ kind: 'test-patch', fresh, surface }];
   const needed = surface.family === null ? bondsToSolid(fresh, surface) : releaseOn(fresh, surface) === 'needed';
   const seal = surface.porous && !surface.sealed;
-  const release = needed && !surface.released;
+  // Nobody releases gloves.
+  const release = needed && !surface.released && !surface.gloves;
+  const dissolves = surface.dissolvedBy === 'styrene' && (fresh.family === 'polyester' || fresh.hazards.includes('styrene'));
   return [
     ...inhibition(fresh, surface),
+    ...(dissolves ? [{ kind: 'dissolves', fresh, under: surface } as const] : []),
+    ...heat(fresh, surface),
     ...(surface.known && (seal || release) ? [{ kind: 'release', fresh, under: surface, seal, release } as const] : []),
     ...(surface.known ? [] : [{ kind: 'test-patch', fresh, surface } as const]),
   ];
@@ -79,18 +85,21 @@ const bondsToSolid = ({ family }: Material, { glassy }: Surface) =>
 
 function onMaterial({ on, fresh, under }: Extract<Contact, { on: 'coat' | 'mould' }>): Concern[] {
   if (on === 'coat' && fresh.id === under.id) return [];
-  const [peak, stands] = [fresh.peakCelsius, under.standsCelsius];
   const release = on === 'mould' && releaseBetween(fresh, under) === 'needed';
   // A set plaster soaks up any resin or rubber; wet plaster has soap between.
   const seal = on === 'mould' && under.family === 'gypsum' && fresh.family !== 'gypsum';
   return [
     ...(on === 'coat' && !coatsBond(fresh.family, under.family) ? [{ kind: 'no-bond', fresh, under } as const] : []),
     ...inhibition(fresh, under),
-    ...(peak !== null && stands !== null && peak > stands
-      ? [{ kind: 'heat', fresh, under, peakCelsius: peak, standsCelsius: stands } as const]
-      : []),
+    ...heat(fresh, under),
     ...(seal || release ? [{ kind: 'release', fresh, under, seal, release } as const] : []),
   ];
+}
+
+function heat(fresh: Material, under: Under): Concern[] {
+  const [peakCelsius, standsCelsius] = [fresh.peakCelsius, under.standsCelsius];
+  if (peakCelsius === null || standsCelsius === null || peakCelsius <= standsCelsius) return [];
+  return [{ kind: 'heat', fresh, under, peakCelsius, standsCelsius }];
 }
 
 function inhibition(fresh: Material, under: Under): Concern[] {

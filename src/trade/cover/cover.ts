@@ -1,5 +1,5 @@
-import { Refusal } from '../../words/refusal.ts';
-import { say } from '../../words/text.ts';
+import { isRefusal, Refusal } from '../../words/refusal.ts';
+import { plain, say } from '../../words/text.ts';
 import type { Body } from '../body/body.ts';
 
 export interface CoverAsk {
@@ -28,12 +28,13 @@ const USUAL_EDGE_PERCENT = 10;
 /**
  * The area to cover: the surface, by its texture and its edges, and the flange. Along a closed outline of length L a flange of
  * width w has the area L·w + π·w² (Steiner's formula, exact for a convex outline); along a parting line it is 2·L·w, since
- * each half has its own. Refusal: `no-outline`.
+ * each half has its own. Several outlines add up, and in a hole the flange grows narrower: L·w − π·w². Refusals: `no-outline`,
+ * `flange-too-wide`, whose example is the widest.
  */
 export function coverOf(body: Body, ask: CoverAsk): Cover | Refusal {
   const { reliefFactor, flangeMillimetres, partingMillimetres } = ask;
-  const edgePercent = ask.edgePercent ?? (body.boxMillimetres === null ? 0 : USUAL_EDGE_PERCENT);
-  const flange = flangeMillimetres === null ? 0 : flangeArea(flangeMillimetres, partingMillimetres, body.outlineMillimetres);
+  const edgePercent = ask.edgePercent ?? (body.isBareArea ? 0 : USUAL_EDGE_PERCENT);
+  const flange = flangeMillimetres === null ? 0 : flangeArea(flangeMillimetres, partingMillimetres, body);
   if (flange === null)
     return new Refusal(
       'no-outline',
@@ -42,6 +43,7 @@ export function coverOf(body: Body, ask: CoverAsk): Cover | Refusal {
         : say`A flange runs along an outline, and this has none: it stands on no flat face. I expected the length of the parting line.`,
       { example: '1.2 m' },
     );
+  if (isRefusal(flange)) return flange;
   return {
     areaSquareMetres: body.areaSquareMetres * reliefFactor * (1 + edgePercent / 100) + flange,
     bareAreaSquareMetres: body.areaSquareMetres,
@@ -51,8 +53,26 @@ export function coverOf(body: Body, ask: CoverAsk): Cover | Refusal {
   };
 }
 
+/** By how much a coat is larger than the smooth surface, of the excess that the relief has: 1 all of it, 0 none. */
+export const coatArea = (
+  { areaSquareMetres, bareAreaSquareMetres, reliefFactor, edgePercent }: Cover,
+  reliefShare: number,
+): number => areaSquareMetres - bareAreaSquareMetres * (reliefFactor - 1) * (1 - reliefShare) * (1 + edgePercent / 100);
+
 /** In square metres; null where there is nothing that it could run along. */
-function flangeArea(width: number, parting: number | null, outline: number | null): number | null {
+function flangeArea(width: number, parting: number | null, body: Body): number | null | Refusal {
   if (parting !== null) return (2 * parting * width) / 1e6;
-  return outline === null || outline === 0 ? null : (outline * width + Math.PI * width ** 2) / 1e6;
+  const { outlineMillimetres: outline, outlineTurns: turns, holeRadiusMillimetres: hole } = body;
+  if (outline === null || outline === 0) return null;
+  // A hair's breadth over it is what rounding of the example gives.
+  if (hole !== null && width > hole + 0.05) return tooWide(width, hole);
+  return (outline * width + Math.PI * (turns ?? 1) * width ** 2) / 1e6;
+}
+
+/** The hole is closed by a flange that is as wide as it can be: on its own there is none wider. */
+function tooWide(width: number, hole: number): Refusal {
+  const shown = (millimetres: number) => plain(`${Number(millimetres.toFixed(1))} mm`);
+  const most = Math.floor(hole * 10) / 10;
+  const why = say`A flange of ${shown(width)} has no room in the hole of the ring: there it is ${shown(hole)} at most.`;
+  return new Refusal('flange-too-wide', why, most > 0 ? { example: `${most} mm` } : {});
 }

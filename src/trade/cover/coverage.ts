@@ -5,8 +5,8 @@ import type { Material } from '../material.ts';
 import { mixedDensity } from '../mixing/parts.ts';
 import { neat, onStep } from '../mixing/ratio.ts';
 import { type Runs, runsOn } from './hold.ts';
-import { type Layer, type LayerScale, layerOf } from './layers.ts';
-import { type Block, blockOf, shellLayers } from './mould.ts';
+import { type Layer, type LayerScale, layerOf, type Pour } from './layers.ts';
+import { type Block, blockOf, LEAST_WALL_MILLIMETRES, shellLayers } from './mould.ts';
 
 export type LayerRole = 'detail' | 'skin' | 'shell';
 
@@ -14,16 +14,16 @@ export type LayerRole = 'detail' | 'skin' | 'shell';
 export interface LaidLayer {
   readonly role: LayerRole;
   readonly material: Material;
-  /** What each step adds, in millimetres: a coat of skin, or a shell, which may go on in several layers. */
-  readonly stepsMillimetres: readonly number[];
-  /** In coats; else poured, or laid as a shell. */
-  readonly brushed: boolean;
+  /** What each step adds: a coat of skin, or a shell, which may go on in several layers. */
+  readonly pours: readonly Pour[];
+  /** `brushed`: in coats. `laid`: as a shell, or poured over. `block`: poured around the model, as thick as its wall. */
+  readonly how: 'brushed' | 'laid' | 'block';
 }
 
 export interface CoverageLayer extends Layer {
   readonly role: LayerRole;
   readonly material: Material;
-  readonly brushed: boolean;
+  readonly how: LaidLayer['how'];
   /** What the material costs; null where its price is not known. */
   readonly cost: number | null;
   /** Where its thickest coat is more than holds on a wall, and the model has steep faces; else null. */
@@ -41,37 +41,29 @@ export interface Coverage {
   readonly block: (Block & { readonly grams: number; readonly cost: number | null; readonly currency: string | null }) | null;
 }
 
-/**
- * All layers of a mould over so much area, in the order in which they go on; each step is mixed in its own cups. Refusal:
- * `density-missing`.
- */
-export function coverageOf(
-  body: Body,
-  areaSquareMetres: number,
-  laid: readonly LaidLayer[],
-  wastePercent: number,
-  scale: LayerScale,
-): Coverage | Refusal {
+/** All layers of a mould, in the order in which they go on; each step is mixed in its own cups. Refusal: `density-missing`. */
+export function coverageOf(body: Body, laid: readonly LaidLayer[], wastePercent: number, scale: LayerScale): Coverage | Refusal {
   const layers: CoverageLayer[] = [];
-  for (const { role, material, stepsMillimetres, brushed } of laid) {
-    const layer = layerOf(material, stepsMillimetres, areaSquareMetres, wastePercent, scale);
+  for (const { role, material, pours, how } of laid) {
+    const layer = layerOf(role, material, pours, wastePercent, scale);
     if (layer === null) return densityMissing(material);
-    const coatsMillimetres = role === 'shell' ? stepsMillimetres.flatMap((step) => shellCoats(material, step)) : stepsMillimetres;
+    const { coatsMillimetres: steps } = layer;
+    const coatsMillimetres = role === 'shell' && how !== 'block' ? steps.flatMap((step) => shellCoats(material, step)) : steps;
     const cost = costOf(material, layer.grams);
     layers.push({
       ...layer,
       coatsMillimetres,
       role,
       material,
-      brushed,
+      how,
       cost,
-      runs: runsOn(body, material, Math.max(...coatsMillimetres)),
+      runs: how === 'block' ? null : runsOn(body, material, Math.max(...coatsMillimetres)),
     });
   }
   const sum = (of: (layer: CoverageLayer) => number) => neat(layers.reduce((total, layer) => total + of(layer), 0));
   const currency = layers[0]?.material.price?.currency;
   const priced = currency !== undefined && layers.every(({ material }) => material.price?.currency === currency);
-  const skin = layers.find(({ role }) => role === 'skin');
+  const skin = layers.find(({ role, how }) => role === 'skin' && how !== 'block');
   return {
     layers,
     totalGrams: sum(({ grams }) => grams),
@@ -85,7 +77,7 @@ const shellCoats = ({ coat }: Material, millimetres: number): number[] =>
   shellLayers(millimetres, coat?.thicknessMillimetres ?? null, coat?.mostMillimetres ?? null);
 
 function asBlock(body: Body, skin: CoverageLayer, wastePercent: number, scale: LayerScale): Coverage['block'] {
-  const block = blockOf(body, skin.thicknessMillimetres);
+  const block = blockOf(body, Math.max(skin.thicknessMillimetres, LEAST_WALL_MILLIMETRES));
   const density = mixedDensity(skin.material);
   if (block === null || density === null) return null;
   const needed = block.volumeLitres * density * 1000 * (1 + wastePercent / 100);

@@ -1,8 +1,9 @@
 import type { Material } from '../material.ts';
 import { cupsOf } from '../mixing/batches.ts';
-import { mixedDensity, pourOrder } from '../mixing/parts.ts';
+import { pourOrder } from '../mixing/parts.ts';
 import { above, neat } from '../mixing/ratio.ts';
 import { roundParts } from '../mixing/rounding.ts';
+import { fillingOf } from './laminated.ts';
 
 /**
  * Grams of a layer: one litre spread over one square metre is one millimetre thick, so area (m²) times thickness (mm) is
@@ -23,8 +24,10 @@ export interface Layer {
   readonly thicknessMillimetres: number;
   /** On the model, without waste. */
   readonly volumeLitres: number;
-  /** What stays on the model. */
+  /** What stays on the model, with the glass that is in it. */
   readonly curedGrams: number;
+  /** Mat in a laminate, without offcuts; null where none goes in. */
+  readonly glassGrams: number | null;
   /** What is mixed, waste counted, each cup as the scale shows it; never less than can be weighed true. */
   readonly grams: number;
   readonly cups: number;
@@ -43,24 +46,32 @@ export interface LayerScale {
   readonly mostGrams: number | null;
 }
 
+/** What one step lays or pours. */
+export interface Pour {
+  readonly millimetres: number;
+  /** On the model, without waste. */
+  readonly litres: number;
+}
+
 /**
- * One material in coats over an area: each coat is mixed in its own cups, as large as may be mixed and weighed at once, and
- * each cup is what weighing it out gives. Null where the material's density is not known.
+ * One material in coats: each coat is mixed in its own cups, as large as may be mixed and weighed at once, and each cup is
+ * what weighing it out gives. `role`: a shell may be laminated. Null where the material's density is not known.
  */
 export function layerOf(
+  role: string,
   material: Material,
-  coatsMillimetres: readonly number[],
-  areaSquareMetres: number,
+  pours: readonly Pour[],
   wastePercent: number,
   scale: LayerScale,
 ): Layer | null {
-  const density = mixedDensity(material);
-  if (density === null) return null;
+  const volumeLitres = sum(pours.map(({ litres }) => litres));
+  const filling = fillingOf(role, material, volumeLitres);
+  if (filling === null) return null;
   const shares = material.parts.map((part) => part.weightShare);
   const limits = [material.mostGrams, scale.mostGrams].filter((most) => most !== null);
   const most = limits.length > 0 ? Math.min(...limits) : Number.POSITIVE_INFINITY;
-  const poured = coatsMillimetres.map((millimetres) => {
-    const needed = layerGrams(areaSquareMetres, millimetres, density, wastePercent);
+  const poured = pours.map(({ litres }) => {
+    const needed = (fillingOf(role, material, litres)?.grams ?? 0) * (1 + wastePercent / 100);
     const ratio = { shares, tolerancePercent: material.tolerancePercent };
     const cups = cupsOf(needed, material.mostGrams, ratio, scale);
     const cup = roundParts(cups.askGrams, shares, scale.stepGrams, null, (amounts) => !above(sum(amounts), most));
@@ -70,18 +81,19 @@ export function layerOf(
     const index = material.parts.indexOf(part);
     return { part: part.name, grams: neat(sum(poured.map((each) => each.parts[index] ?? 0))) };
   });
-  const thicknessMillimetres = neat(sum(coatsMillimetres));
+  const coatsMillimetres = pours.map(({ millimetres }) => millimetres);
   const [first] = poured;
   return {
     coatsMillimetres,
-    thicknessMillimetres,
-    volumeLitres: areaSquareMetres * thicknessMillimetres,
-    curedGrams: layerGrams(areaSquareMetres, thicknessMillimetres, density, 0),
+    thicknessMillimetres: neat(sum(coatsMillimetres)),
+    volumeLitres,
+    curedGrams: filling.grams + (filling.glassGrams ?? 0),
+    glassGrams: filling.glassGrams,
     grams: neat(sum(parts.map(({ grams }) => grams))),
     cups: sum(poured.map(({ cups }) => cups.count)),
     firstCup: { count: first?.cups.count ?? 0, askGrams: first?.cups.askGrams ?? 0 },
     raised: poured.some(({ cups }) => cups.raised),
-    scaleTooCoarse: poured.some(({ cups }) => above(cups.askGrams, most)),
+    scaleTooCoarse: poured.some(({ cups }) => cups.scaleTooCoarse),
     parts,
   };
 }

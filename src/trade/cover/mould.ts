@@ -22,7 +22,7 @@ interface Coat {
  * than a usual layer.
  */
 export function shellMillimetres(body: Body, coat: Coat | null): number {
-  const longest = body.boxMillimetres === null ? Math.sqrt(body.areaSquareMetres) * 1000 : Math.max(...body.boxMillimetres);
+  const longest = body.longestMillimetres ?? Math.sqrt(body.areaSquareMetres) * 1000;
   const grown = (longest - THIN_SHELL.upTo) / (THICK_SHELL.from - THIN_SHELL.upTo);
   const share = Math.min(1, Math.max(0, grown));
   const bySize = Math.round(THIN_SHELL.millimetres + share * (THICK_SHELL.millimetres - THIN_SHELL.millimetres));
@@ -56,7 +56,7 @@ export function shellLayers(millimetres: number, usual: number | null, most: num
 }
 
 /** A block is poured at least so thick around the model. Common practice, no source: 10 to 15 mm. */
-const LEAST_WALL_MILLIMETRES = 12;
+export const LEAST_WALL_MILLIMETRES = 12;
 
 export interface Block {
   readonly wallMillimetres: number;
@@ -64,13 +64,12 @@ export interface Block {
 }
 
 /**
- * The same mould as one solid block: the box around the model with a wall on each side and above, less the model itself;
+ * A mould as one solid block: the box around the model with a wall on each side and above, less the model itself;
  * below, the model stands on the board. Null where box or volume is not known, or they cannot both be right.
  */
-export function blockOf(body: Body, skinMillimetres: number): Block | null {
+export function blockOf(body: Body, wallMillimetres: number): Block | null {
   if (body.boxMillimetres === null || body.volumeLitres === null) return null;
-  const wall = Math.max(skinMillimetres, LEAST_WALL_MILLIMETRES);
   const [x, y, z] = body.boxMillimetres;
-  const volumeLitres = ((x + 2 * wall) * (y + 2 * wall) * (z + wall)) / 1e6 - body.volumeLitres;
-  return volumeLitres > 0 ? { wallMillimetres: wall, volumeLitres } : null;
+  const volumeLitres = ((x + 2 * wallMillimetres) * (y + 2 * wallMillimetres) * (z + wallMillimetres)) / 1e6 - body.volumeLitres;
+  return volumeLitres > 0 ? { wallMillimetres, volumeLitres } : null;
 }

@@ -4,7 +4,7 @@ import { say } from '../../words/text.ts';
 import { parseNumber } from '../measures/number.ts';
 
 /** By how much a texture adds to the area. Common practice, no source. */
-const TEXTURES: Readonly<Record<string, number>> = { smooth: 1, skin: 1.1, wood: 1.1, folds: 1.3, deep: 1.6, fur: 2 };
+const TEXTURES = new Map(Object.entries({ smooth: 1, skin: 1.1, wood: 1.1, folds: 1.3, deep: 1.6, fur: 2 }));
 /** Beyond this it is no texture any more, but a shape. */
 const MOST = 3;
 
@@ -22,8 +22,8 @@ export function parseRelief(text: string): number | Refusal {
       example: '1.3',
     });
   }
-  const word = typed.split(/\s+/).find((each) => each in TEXTURES) ?? nearest(typed, Object.keys(TEXTURES))[0];
-  const factor = word === undefined ? undefined : TEXTURES[word];
+  const word = typed.split(/\s+/).find((each) => TEXTURES.has(each)) ?? nearest(typed, [...TEXTURES.keys()])[0];
+  const factor = word === undefined ? undefined : TEXTURES.get(word);
   if (factor !== undefined) return factor;
   return new Refusal(
     'relief-unreadable',
@@ -33,3 +33,10 @@ export function parseRelief(text: string): number | Refusal {
 }
 
 const again = (refusal: Refusal) => new Refusal(refusal.code, refusal.message, { example: '1.3' });
+
+/**
+ * How much of its excess a texture still has under each of so many coats: all of it under the first, half under the second,
+ * none under later ones, since the coats fill it. Our rule: common practice, no source.
+ */
+export const reliefShares = (coats: number): number[] =>
+  Array.from({ length: coats }, (_, index) => (index === 0 ? 1 : index === 1 ? 0.5 : 0));

@@ -7,6 +7,11 @@ import { wallHold } from './hold.ts';
 /** A layer as a recipe gives it: so thick, or so many times the material's usual one. */
 export type LayerRule = { readonly millimetres: number } | { readonly timesUsualCoat: number };
 
+/** A block poured around the model, with so much at its sides and above it. */
+export interface BlockRule {
+  readonly blockWallMillimetres: number;
+}
+
 /** Of a material that does not say how thick its usual coat is. */
 const USUAL_MILLIMETRES = 1;
 

@@ -1,13 +1,17 @@
 import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
 import type { Material } from '../material.ts';
-import { minutesText, scaleText } from '../measures/format.ts';
+import { goodForText, minutesText, scaleText } from '../measures/format.ts';
+import { massRateText } from '../measures/format-sizes.ts';
 import { cupsOf, truenessOf } from '../mixing/batches.ts';
 import { type Mix, type Scale, weigh } from '../mixing/mix.ts';
 import { above, neat } from '../mixing/ratio.ts';
 
 /** Of a pot life, this share is for laying; the rest goes on stirring, scraping and walking. Common practice, no source. */
 export const LAYING_SHARE = 0.8;
+
+/** Nobody lays more than that, in grams per minute. Common practice, no source. */
+const MOST_RATE = 5000;
 
 /** More cups than this are no plan for one stretch of work, but a slip of the finger. */
 const MOST_CUPS = 100;
@@ -61,11 +65,19 @@ export function largestLaid({ gramsPerMinute, potLifeMinutes }: Pick<CupsAsk, 'g
  * An amount as equal cups, as few as can be, none of them larger than what can be laid in time, what its container holds,
  * and what may be mixed or weighed at once; each weighed out on the scale. Masses in grams, times in minutes.
  *
- * Refusals: `too-slow` (even the smallest cup would be over before it is laid; the example is a rate that would do),
+ * Refusals: `rate-absurd`, `too-slow` (even the smallest cup would be over before it is laid; the example is a rate that would do),
  * `container-too-small` (the example is what it must hold), `too-many-cups` (the example is an amount), and those of `weigh`.
  */
 export function planCups(material: Material, ask: CupsAsk, scale: Scale): CupsPlan | Refusal {
   const { gramsPerMinute, potLifeMinutes } = ask;
+  if (gramsPerMinute > MOST_RATE)
+    return new Refusal(
+      'rate-absurd',
+      say`Nobody lays ${plain(massRateText(gramsPerMinute, 'metric'))}: I expected ${MOST_RATE / 1000} kg a minute at most.`,
+      {
+        example: '25 g/min',
+      },
+    );
   const limits: Limit[] = [
     { by: 'pot-life', grams: largestLaid(ask) },
     ...(ask.containerGrams === null ? [] : [{ by: 'container' as const, grams: ask.containerGrams }]),
@@ -75,21 +87,22 @@ export function planCups(material: Material, ask: CupsAsk, scale: Scale): CupsPl
   const limit = limits.reduce((least, each) => (each.grams < least.grams ? each : least));
   const cups = cupsOf(ask.totalGrams, limit.grams, truenessOf(material), scale);
   const shown = (grams: number) => plain(scaleText(grams, scale.stepGrams));
-  const narrow = limits.find(({ grams }) => above(cups.grams, grams));
-  if (cups.raised && narrow?.by === 'pot-life') {
-    const minutes = potLifeMinutes(cups.grams);
-    const needed = Math.ceil((cups.grams / (LAYING_SHARE * minutes)) * 10) / 10;
+  const least = cups.scaleTooCoarse ? cupsOf(scale.stepGrams, null, truenessOf(material), { ...scale, mostGrams: null }) : cups;
+  const narrow = limits.find(({ grams }) => above(least.grams, grams));
+  if (least.raised && narrow?.by === 'pot-life') {
+    const minutes = potLifeMinutes(least.grams);
+    const needed = Math.ceil((least.grams / (LAYING_SHARE * minutes)) * 10) / 10;
     return new Refusal(
       'too-slow',
-      say`${material.name} goes off too soon for that: the smallest cup that can be weighed true, ${shown(cups.grams)}, takes ${plain(minutesText(cups.grams / gramsPerMinute))} to lay, and of its pot life of ${plain(minutesText(minutes))} there is ${plain(minutesText(LAYING_SHARE * minutes))} for that. I expected it to be laid faster. What helps: a second pair of hands, a slower material, a cooler room, or a finer scale.`,
+      say`${material.name} goes off too soon for that: the smallest cup that can be weighed true, ${shown(least.grams)}, takes ${plain(minutesText(least.grams / gramsPerMinute))} to lay, and of its pot life of ${plain(goodForText(minutes))} there is ${plain(goodForText(LAYING_SHARE * minutes))} for that. I expected it to be laid faster. What helps: a second pair of hands, a slower material, a cooler room, or a finer scale.`,
       { example: `${needed} g/min` },
     );
   }
-  if (cups.raised && narrow?.by === 'container')
+  if (least.raised && narrow?.by === 'container')
     return new Refusal(
       'container-too-small',
-      say`I expected a container for at least ${shown(cups.grams)}, the smallest cup that can be weighed true, and got one for ${shown(narrow.grams)}.`,
-      { example: scaleText(cups.grams, scale.stepGrams) },
+      say`I expected a container for at least ${shown(least.grams)}, the smallest cup that can be weighed true, and got one for ${shown(narrow.grams)}.`,
+      { example: scaleText(least.grams, scale.stepGrams) },
     );
   if (cups.count > MOST_CUPS) {
     const fewer = cups.grams * (MOST_CUPS / 4);

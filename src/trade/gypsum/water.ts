@@ -113,13 +113,17 @@ function alone({ value, is, of }: Share): number | undefined {
   return is === 'bare' && value <= MOST_QUOTIENT ? Number((value * 100).toPrecision(12)) : value;
 }
 
-/** Which of two is the water: what is called so, what is measured by volume, what is beside a hundred, else the smaller. */
+/**
+ * Which of two is the water: what is called so, what is measured by volume, what is beside a hundred, else the smaller; where
+ * that cannot be, the first, as in 70:100.
+ */
 function waterOf(one: Share, two: Share): Share {
   if (one.of !== null || two.of !== null) return one.of === 'water' || two.of === 'powder' ? one : two;
   if (one.is !== two.is && (one.is === 'volume' || two.is === 'volume')) return one.is === 'volume' ? one : two;
   const beside = one.value === 100 ? two : two.value === 100 ? one : undefined;
   if (beside?.is === 'bare' && beside.value <= MOST) return beside;
-  return one.value <= two.value ? one : two;
+  const [less, more] = one.value <= two.value ? [one, two] : [two, one];
+  return (100 * less.value) / more.value < LEAST * (1 - 1e-9) ? one : less;
 }
 
 function withinReach(water: number, text: string): number | Refusal {
@@ -127,13 +131,13 @@ function withinReach(water: number, text: string): number | Refusal {
   if (water < LEAST * (1 - 1e-9))
     return new Refusal(
       'water-too-little',
-      say`“${text}” is ${got} of water to 100 of powder, and setting takes up ${Number(LEAST.toFixed(1))}: I expected more.`,
+      say`I read “${text}” as ${got} of water to 100 of powder, and setting takes up ${Number(LEAST.toFixed(1))}: I expected more.`,
       water <= 2 ? EXAMPLE : { example: '19:100' },
     );
   if (water > MOST)
     return new Refusal(
       'water-too-much',
-      say`“${text}” is ${got} of water to 100 of powder; I expected ${MOST} at most, since more leaves nothing that holds together.`,
+      say`I read “${text}” as ${got} of water to 100 of powder; I expected ${MOST} at most, since more leaves nothing that holds together.`,
       EXAMPLE,
     );
   return water;

@@ -24,7 +24,7 @@ const MOST_OUNCES = 10;
 
 const MAT = /\b(?:csm|chopped(?: strand)?|strand|mats?)\b/gi;
 const CLOTH = /\b(?:wov[ae]n|cloths?|twill|plain weave|weave|rovings?|wr|fabrics?|biaxial|biax|unidirectional|ud)\b/gi;
-const OTHER = /\b(?:glass|fibre|fiber|fibreglass|fiberglass|carbon|aramid|jute|flax|of)\b/gi;
+const OTHER = /\b(?:glass|fibre|fiber|fibreglass|fiberglass|carbon|aramid|jute|flax|stitched|unbound|of)\b/gi;
 const BARE_OUNCES = new RegExp(`^(${NUMBER}) ?(?:oz\\.?|ounces?)$`, 'i');
 
 /**

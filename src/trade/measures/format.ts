@@ -145,5 +145,15 @@ export function minutesText(minutes: number): string {
 const two = (count: number, size: number, large: string, small: string) =>
   `${Math.floor(count / size)} ${large}${count % size === 0 ? '' : ` ${count % size} ${small}`}`;
 
+/**
+ * How long something is good for, never rounded up: whole minutes, and below five of them to ten seconds: "1 min 40 s".
+ */
+export function goodForText(minutes: number): string {
+  if (minutes >= 5) return minutesText(Math.floor(minutes + 1e-6));
+  const seconds = Math.floor(minutes * 6 + 1e-6) * 10;
+  const rest = seconds % 60 === 0 ? '' : ` ${seconds % 60} s`;
+  return seconds < 60 ? `${seconds} s` : `${Math.floor(seconds / 60)} min${rest}`;
+}
+
 /** Percent as text: "0.3 %", "12 %"; two decimals below a tenth. */
 export const percentText = (value: number): string => `${short(value, Math.abs(value) < 0.095 ? 2 : 1)} %`;

@@ -27,6 +27,8 @@ export interface Cups {
   readonly grams: number;
   /** Whether less is needed, and this is the least that can be weighed true. */
   readonly raised: boolean;
+  /** The least that can be weighed true is more than may be mixed or weighed at once, and the amount stands as it is. */
+  readonly scaleTooCoarse: boolean;
 }
 
 /** How many steps above the smallest batch are looked through. Rounding takes less than a step from each part. */
@@ -45,15 +47,17 @@ export function cupsOf(
   const limits = [mostGrams, scale.mostGrams].filter((most) => most !== null);
   const most = limits.length > 0 ? Math.min(...limits) : null;
   const { count, grams } = batchesOf(neededGrams, most);
-  if (ratio === null) return { count, askGrams: grams, grams, raised: false };
+  if (ratio === null) return { count, askGrams: grams, grams, raised: false, scaleTooCoarse: false };
   const { stepGrams: step } = scale;
   const sum = (amounts: readonly number[]) => Number(amounts.reduce((total, each) => total + each, 0).toPrecision(12));
   const out = (total: number) =>
     sum(roundParts(total, ratio.shares, step, null, (amounts) => most === null || !above(sum(amounts), most)));
   const least = smallestBatch(ratio.shares, ratio.tolerancePercent, step);
-  if (!Number.isFinite(least) || grams >= least * (1 - 1e-9)) return { count, askGrams: grams, grams: out(grams), raised: false };
+  const asIs = { count, askGrams: grams, grams: out(grams), raised: false };
+  if (!Number.isFinite(least) || grams >= least * (1 - 1e-9)) return { ...asIs, scaleTooCoarse: false };
   const first = Math.ceil(least / step - 1e-9);
   const asks = Array.from({ length: TRIES }, (_, more) => onStep(first + more, step));
   const askGrams = asks.find((ask) => !above(least, out(ask))) ?? least;
-  return { count, askGrams, grams: out(askGrams), raised: true };
+  if (most !== null && above(askGrams, most)) return { ...asIs, scaleTooCoarse: true };
+  return { count, askGrams, grams: out(askGrams), raised: true, scaleTooCoarse: false };
 }

@@ -57,3 +57,11 @@ export function withCatalyst(material: Material, percent: number): Material | Re
     ),
   };
 }
+
+/** The part that is stirred in last, after all that thickens or colours: the catalyst, by its entry or by its name; else undefined. */
+export const lastPart = ({ catalyst, parts }: Material): Material['parts'][number] | undefined =>
+  parts.find(({ name }) => name === catalyst?.part) ?? parts.find(({ name }) => /catalyst|peroxide|initiator/i.test(name));
+
+/** Whether a peroxide is among what is mixed. */
+export const hasPeroxide = ({ family, hazards }: Pick<Material, 'family' | 'hazards'>): boolean =>
+  family === 'polyester' || hazards.includes('peroxide');

@@ -3,6 +3,7 @@ import { isPowder } from '../gypsum/powder.ts';
 import type { Material } from '../material.ts';
 import type { AdditiveAsk } from '../measures/additives.ts';
 import { type Amount, parseAmount } from '../measures/amount.ts';
+import { lastPart } from './catalyst.ts';
 import { amountIn, densityMissing, overCapacity, powderByVolume, tooLarge, tooSmall, volumeRatioMissing } from './limits.ts';
 import { partNamed, pourOrder, volumeShares } from './parts.ts';
 import { above, neat, onStep, ratioError, smallestBatch } from './ratio.ts';
@@ -29,7 +30,7 @@ export interface MixPart {
   readonly part: string;
   readonly grams: number;
   readonly millilitres: number | null;
-  /** What the scale shows once this part is in: cumulative grams, the empty cup tared. */
+  /** What the scale shows once this part is in: cumulative grams of all before it, the empty cup tared. */
   readonly scaleReading: number;
 }
 
@@ -38,7 +39,7 @@ export interface Mix {
   readonly by: 'weight' | 'volume';
   /** In pour order. */
   readonly parts: readonly MixPart[];
-  /** Poured last. */
+  /** Poured last, but before a catalyst. */
   readonly additives: readonly Stirred[];
   /** The parts alone. */
   readonly totalGrams: number;
@@ -129,8 +130,14 @@ function weighOut(material: Material, ask: MixAsk, scale: Scale, measure: (typed
     const density = densities[i] ?? null;
     return byVolume ? one : density === null ? null : one / density;
   });
+  const order = pourOrder(material);
+  // What is stirred in goes in before the catalyst, from which the clock runs.
+  const last = lastPart(material);
+  const early = last === undefined ? order : order.slice(0, order.indexOf(last));
+  const added = sum(additives.map((one) => one.grams));
+  const late = sum(order.filter((part) => !early.includes(part)).map((part) => gramsOf[material.parts.indexOf(part)] ?? 0));
   let reading = 0;
-  const parts = pourOrder(material).map((part): MixPart => {
+  const parts = order.map((part): MixPart => {
     const i = material.parts.indexOf(part);
     const grams = gramsOf[i] ?? 0;
     const millilitres = millilitresOf[i] ?? null;
@@ -139,17 +146,17 @@ function weighOut(material: Material, ask: MixAsk, scale: Scale, measure: (typed
       part: part.name,
       grams: neat(grams),
       millilitres: millilitres === null ? null : neat(millilitres),
-      scaleReading: neat(reading),
+      scaleReading: neat(early.includes(part) ? reading : reading + added),
     };
   });
-  const cupGrams = additives.at(-1)?.scaleReading ?? neat(reading);
+  const cupGrams = neat(reading + added);
   if (above(cupGrams, mostOf)) return tooLarge(material, batch, cupGrams / gramsPer);
   if (scale.mostGrams !== null && above(cupGrams, scale.mostGrams)) return overCapacity(batch, cupGrams, scale.mostGrams);
   return {
     materialId: material.id,
     by: ask.by,
     parts,
-    additives,
+    additives: additives.map((one) => ({ ...one, scaleReading: neat(one.scaleReading - late) })),
     totalGrams: neat(reading),
     totalMillilitres: dense ? neat(sum(millilitresOf.map((one) => one ?? 0))) : null,
     cupGrams,

@@ -1,7 +1,8 @@
 import { named } from '../../words/nearest.ts';
 import { Refusal } from '../../words/refusal.ts';
 import { joined, quoted, say } from '../../words/text.ts';
-import type { Material, Part } from '../material.ts';
+import { isWater } from '../gypsum/powder.ts';
+import { isGypsum, type Material, type Part } from '../material.ts';
 
 /** The part that `typed` names, whatever its case; "part A" is A too. Refusal: `unknown-part`, naming the parts there are. */
 export function partNamed(material: Material, typed: string): Part | Refusal {
@@ -18,9 +19,12 @@ export function partNamed(material: Material, typed: string): Part | Refusal {
   return new Refusal('unknown-part', say`${material.name} has no part “${typed}”; its parts are ${known}.`, example);
 }
 
-/** The parts in the order in which to pour: as the material says, else thickest first, unknown thickness after, as declared. */
+/**
+ * The parts in the order in which to pour: as the material says, else water before the powder that is sifted into it, else
+ * thickest first, unknown thickness after, as declared.
+ */
 export function pourOrder(material: Material): Part[] {
-  const order = material.pourOrder;
+  const order = material.pourOrder ?? (isGypsum(material) ? material.parts.filter(isWater).map(({ name }) => name) : null);
   const place = (part: Part) => {
     const index = order?.findIndex((name) => name.toLowerCase() === part.name.toLowerCase()) ?? -1;
     return index < 0 ? Number.MAX_SAFE_INTEGER : index;

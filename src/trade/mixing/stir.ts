@@ -4,6 +4,7 @@ import { plain, say } from '../../words/text.ts';
 import type { Additive, Material } from '../material.ts';
 import type { AdditiveAsk } from '../measures/additives.ts';
 import { fineText, percentText, scaleText, shownStep } from '../measures/format.ts';
+import { forbiddenIn } from './forbidden.ts';
 import { mainPart, partNamed } from './parts.ts';
 import { neat, onStep } from './ratio.ts';
 
@@ -33,7 +34,7 @@ interface Poured {
  *
  * Refusals: `unknown-part`; `additive-out-of-range` (a declared additive beyond its limits, any other beyond half of what it
  * refers to); `additive-too-small` (the scale cannot show it, or not within the limits); `additive-unclear` (nearly the name
- * of a declared one, and no part is named); `additive-is-part`; `additive-twice`. `accepts` says whether an amount, as
+ * of a declared one, and no part is named); `additive-is-part`; `additive-twice`; those of `forbiddenIn`. `accepts` says whether an amount, as
  * typed, would be weighed out, so that no other is offered.
  */
 export function stir(
@@ -50,6 +51,8 @@ export function stir(
   for (const ask of asks) {
     const declared = declaredAs(material, ask.name);
     const name = declared?.name ?? ask.name;
+    const forbidden = forbiddenIn(material, ask.name, declared !== undefined);
+    if (forbidden) return forbidden;
     const taken = alreadyThere(material, ask, name, stirred);
     if (taken) return taken;
     const of = basePart(material, ask, declared);

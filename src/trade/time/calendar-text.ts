@@ -129,10 +129,15 @@ export function parseZone(text: string): string | Refusal {
 
 /**
  * Reads `dana, kim` or `@dana @kim and lee`, and chat mentions such as `<@42>`, into ids, each once. A role, mentioned as
- * `<@&42>`, is `&42`: everybody who has it.
+ * `<@&42>`, is `&42`: everybody who has it. Refusal: `not-people`, also for all the channel or all the server at once.
  */
 export function parsePeople(text: string): string[] | Refusal {
   const words = text.split(/(?:[\s,;+]|&(?!\d))+/).filter((word) => word !== '' && word.toLowerCase() !== 'and');
+  const all = words.find((word) => /^@?(?:everyone|here)$/i.test(word));
+  if (all !== undefined)
+    return new Refusal('not-people', say`Expected people’s names, got “${all}”: I ring nobody but whom you name.`, {
+      example: '@dana, @kim',
+    });
   const ids = words
     .map((word) => /^(?:<@!?([\p{L}\p{N}._-]+|&\d+)>|@?([\p{L}\p{N}._-]+|&\d+))$/u.exec(word))
     .map((found) => found?.[1] ?? found?.[2]);

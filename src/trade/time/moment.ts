@@ -50,7 +50,7 @@ export function wallClockOf(text: string): number | null {
 export function momentOf(text: string, now: number, zone: string): number | Refusal {
   const typed = text.trim();
   const words = typed.toLowerCase();
-  const at = words === 'now' ? now : (agoOf(words, now) ?? clockOf(words, now, zone) ?? dateOf(typed, zone));
+  const at = words === 'now' ? now : (agoOf(words, now) ?? clockOf(words, now, zone) ?? dateOf(typed, now, zone));
   if (at === null)
     return new Refusal(
       'bad-time',
@@ -78,15 +78,24 @@ function clockOf(words: string, now: number, zone: string): number | null {
   const minute = found ? wallClockOf(found[2] as string) : null;
   if (found === null || minute === null) return null;
   const today = DateTime.fromMillis(now, { zone }).startOf('day');
-  const on = (day: DateTime) => day.set({ hour: Math.floor(minute / 60), minute: minute % 60 }).toMillis();
+  const on = (day: DateTime) => lastOf(day.set({ hour: Math.floor(minute / 60), minute: minute % 60 }), now);
   if (found[1] === 'yesterday') return on(today.minus({ days: 1 }));
   if (found[1] === 'today' || on(today) <= now + MINUTE) return on(today);
   const before = on(today.minus({ days: 1 }));
   return now - before <= 12 * HOUR ? before : on(today);
 }
 
-function dateOf(typed: string, zone: string): number | null {
+/** Where clocks are set back an hour comes twice: the last one that has passed is meant, or else the first. */
+function lastOf(time: DateTime, now: number): number {
+  const times = time.getPossibleOffsets().map((each) => each.toMillis());
+  const past = times.filter((each) => each <= now + MINUTE);
+  return past.length > 0 ? Math.max(...past) : Math.min(...times);
+}
+
+/** A date with its own offset leaves nothing open. */
+function dateOf(typed: string, now: number, zone: string): number | null {
   if (!/^\d{4}-\d{2}-\d{2}[T ]\d{1,2}:\d{2}/i.test(typed)) return null;
   const date = DateTime.fromISO(typed.replace(' ', 'T'), { zone });
-  return date.isValid ? date.toMillis() : null;
+  if (!date.isValid) return null;
+  return /(?:z|[+-]\d{2}:?\d{0,2})$/i.test(typed.slice(10)) ? date.toMillis() : lastOf(date, now);
 }

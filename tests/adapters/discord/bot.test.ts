@@ -136,6 +136,9 @@ describe('what belongs to whom', () => {
     expect(refused.text).toContain('for those who may manage this server');
     expect(refused.message?.aside).toBe(true);
     expect((await told('shift set', { hours: '06:00-14:00' }, channel, kim)).text).toContain('manage');
+    const unlearn = { material: 'brush-urethane' };
+    expect((await told('temp unlearn', unlearn, channel, kim)).text).toContain('for those who may manage this server');
+    expect((await told('temp unlearn', unlearn)).text).toContain('its sheet’s times count again');
     expect((await told('studio show')).text).not.toContain('0.1 g');
   });
 

@@ -1,3 +1,4 @@
+import { BOX_SIDES, boxCorner } from '../../support/models.ts';
 import type { Upload } from '../../support/platform/options.ts';
 
 type Place = readonly [number, number, number];
@@ -18,17 +19,9 @@ export function binaryStl(count: number, each: (put: (a: Place, b: Place, c: Pla
 
 /** A box that stands on its bottom. */
 export function box(x: number, y: number, z: number): Buffer {
-  const at = (n: number): Place => [n & 1 ? x : 0, n & 2 ? y : 0, n & 4 ? z : 0];
-  const sides = [
-    [0, 2, 3, 1],
-    [4, 5, 7, 6],
-    [0, 1, 5, 4],
-    [2, 6, 7, 3],
-    [0, 4, 6, 2],
-    [1, 3, 7, 5],
-  ] as const;
+  const at = (n: number): Place => boxCorner(n, [x, y, z]);
   return binaryStl(12, (put) => {
-    for (const [a, b, c, d] of sides) {
+    for (const [a, b, c, d] of BOX_SIDES) {
       put(at(a), at(b), at(c));
       put(at(a), at(c), at(d));
     }

@@ -152,7 +152,18 @@ describe('nothing is believed that a file announces, and nothing takes for ever'
     ['a long number', 'a.stl', `solid\n${facet('0 0 0', '1 0 0', `0 1 ${'1'.repeat(500_000)}x`)}endsolid`, 'mesh-unreadable'],
     ['nothing but blanks', 'a.stl', `solid\n${' '.repeat(3_000_000)}x endsolid`, 'mesh-unreadable'],
     ['nothing but blanks', 'a.ply', `${header(3, 1)}${' '.repeat(3_000_000)}`, 'mesh-broken-off'],
-    ['a polygon with a hundred thousand teeth', 'a.obj', star(100_000), 'mesh-unreadable'],
+    ['a polygon with a hundred thousand teeth', 'a.obj', star(100_000), 'mesh-too-large'],
+    ['a polygon with five thousand teeth', 'a.obj', star(4_990), 'mesh-unreadable'],
+    ['many polygons with teeth', 'a.obj', `${star(400)}${`\n${star(400).split('\n').at(-1)}`.repeat(2000)}`, 'mesh-unreadable'],
+    ['a face with a million corners', 'a.obj', `${corners}\nf${' 1 2 3 4'.repeat(1_000_000)}`, 'mesh-too-large'],
+    [
+      'a face with 65,000 corners',
+      'a.ply',
+      `${header(8, 1).replace('uchar', 'ushort')}${'0 0 0\n'.repeat(8)}65000${' 1'.repeat(65_000)}`,
+      'mesh-too-large',
+    ],
+    ['a number of another base', 'a.obj', `v 0x10 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3`, 'mesh-unreadable'],
+    ['a number of another base', 'a.ply', `${header(3, 1)}0x10 0 0\n1 0 0\n0 1 0\n3 0 1 2\n`, 'mesh-unreadable'],
     ['too many triangles', 'a.obj', `${corners}\n${'f 1 2 3 4\n'.repeat(2_500_001)}`, 'mesh-too-large'],
   ])('%s in %s', async (_, name, contents, code) => {
     expect(await codeOf(name, contents)).toBe(code);

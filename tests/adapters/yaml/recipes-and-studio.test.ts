@@ -39,6 +39,9 @@ test('steps', () => {
     untilMinutes: 240,
   });
   expect(step('kind: shell, hands: 1 h, role: shell, layer: 1 cm, wait: cure')?.layer).toEqual({ millimetres: 10 });
+  expect(step('kind: shell, hands: 1 h, role: skin, block: 12 mm, wait: cure')?.layer).toEqual({
+    blockWallMillimetres: 12,
+  });
   expect(step('kind: finish, hands: 0 min, wait: none')).toMatchObject({ role: null, layer: null, handsMinutes: 0 });
   expect(problems(recipesFile, recipesFile.example)).toEqual([]);
 });
@@ -47,6 +50,10 @@ test.each<[string, string, RegExp]>([
   ['kind: coat, hands: 15 min, layer: 1 x, wait: none', 'role', /a coat uses up a material/],
   ['kind: coat, hands: 15 min, role: skin, wait: none', 'layer', /a coat adds a layer/],
   ['kind: coat, hands: 15 min, role: skin, layer: 2, wait: none', 'layer', /times the usual coat/],
+  ['kind: finish, hands: 15 min, role: skin, block: 12 mm, wait: none', 'block', /kind shell/],
+  ['kind: shell, hands: 15 min, role: skin, layer: 1 mm, block: 12 mm, wait: none', 'block', /got both/],
+  ['kind: shell, hands: 15 min, block: 12 mm, wait: none', 'role', /uses up a material/],
+  ['kind: shell, hands: 15 min, role: skin, blok: 12 mm, wait: none', 'blok', /did you mean block/],
   ['kind: finish, hands: 15 min, wait: cure', 'role', /takes its time from/],
   ['kind: finish, hands: 15 min, wait: overnight', 'wait', /recoat, cure, none or a mapping/],
   ['kind: finish, hands: 15 min, wait: { from: 4 h, until: 15 min }', 'wait.until', /longer than from/],

@@ -71,6 +71,36 @@ describe.each(Object.entries(bodies))('the wall of %s', (_, body) => {
   });
 });
 
+/** These are told by their measures: with their boxes, what is said is just what they take. */
+const known = {
+  'a ball': fc.tuple(size, share).map(([r, part]) => {
+    const volume = (radius: number) => (4 / 3) * Math.PI * radius ** 3;
+    return {
+      body: hollow(4 * Math.PI * r ** 2, volume(r), [2 * r, 2 * r, 2 * r]),
+      w: r * part,
+      exact: volume(r) - volume(r * (1 - part)),
+    };
+  }),
+  'a box without a floor': bodies['a box without a floor'],
+  'half a ball, open at its foot': bodies['half a ball, open at its foot'],
+  'a cylinder without a floor': fc.tuple(size, size, share).map(([r, h, part]) => {
+    const w = Math.min(r, h / 2) * part;
+    const exact = Math.PI * (r ** 2 * h - (r - w) ** 2 * (h - w));
+    return { body: hollow(Math.PI * r * (r + 2 * h), Math.PI * r ** 2 * h, [2 * r, 2 * r, h]), w, exact };
+  }),
+};
+describe.each(Object.entries(known))('of the wall of %s', (_, body) => {
+  test('it is said just what it takes', () => {
+    fc.assert(
+      fc.property(body, ({ body: of, w, exact }) => {
+        const { millilitres, leastMillilitres } = wall(of, w);
+        expect((millilitres * 1000) / exact).toBeCloseTo(1, 9);
+        expect(leastMillilitres).toBe(millilitres);
+      }),
+    );
+  });
+});
+
 test.each([
   ['a ball', hollow(4 * Math.PI * 50 ** 2, (4 / 3) * Math.PI * 50 ** 3), 5, ((4 / 3) * Math.PI * (50 ** 3 - 45 ** 3)) / 1000],
   ['a cube', hollow(6 * 100 ** 2, 100 ** 3, [100, 100, 100]), 10, (100 ** 3 - 80 ** 3) / 1000],
@@ -114,3 +144,11 @@ test('no body of that volume has less area than a ball', () => {
 
 // Common practice, no source: two to three pours.
 test('thin walls go on in two pours, thicker ones in three', () => expect([2, 4, 5].map(usualLayers)).toEqual([2, 2, 3]));
+
+test('a wall takes no more than the whole body, however thick', () => {
+  // A ball of 50 mm with a wall of 25 mm: area × wall would be one and a half times what it holds.
+  const volume = (4 / 3) * Math.PI * 50 ** 3;
+  const { millilitres, leastMillilitres } = wall(hollow(4 * Math.PI * 50 ** 2, volume), 25);
+  expect(millilitres).toBeCloseTo(volume / 1000, 9);
+  expect(leastMillilitres).toBeCloseTo((volume * 7) / 8 / 1000, 9);
+});

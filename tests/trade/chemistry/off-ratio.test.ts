@@ -50,6 +50,36 @@ describe('what becomes of a cup that is off', () => {
     ['gypsum', [['powder'], ['water']], 'powder', /stiff to pour/],
   ])('%s %j with too much %s', (family, names, over, words) => expect(effect(family, names, over)).toMatch(words));
 
+  const dense = { gramsPerMillilitre: 2.75 };
+  const wet = { gramsPerMillilitre: 1 };
+  it.each<[string, (readonly [string, Partial<Part>?])[], string, RegExp | null]>([
+    [
+      'by its density',
+      [
+        ['P', dense],
+        ['W', wet],
+      ],
+      'W',
+      /weaker and more porous/,
+    ],
+    [
+      'by its density, either way',
+      [
+        ['P', dense],
+        ['W', wet],
+      ],
+      'P',
+      /stiff to pour/,
+    ],
+    ['not known', [['P'], ['W']], 'P', null],
+  ])('of gypsum is told where the part is known: %s', (_, names, over, words) => {
+    const found = effect('gypsum', names, over);
+    if (words === null) expect(found).toBeNull();
+    else expect(found).toMatch(words);
+  });
+  it('of three parts of a silicone whose roles nobody knows is not told', () =>
+    expect(effect('silicone-tin', [['A'], ['B'], ['C']], 'A')).toBeNull());
+
   it('nothing general is said of others', () => expect(effect('other', [['A'], ['B']], 'A')).toBeNull());
 });
 

@@ -15,6 +15,7 @@ const PASTE = of('paste', { inhibitedBy: ['moisture'], peakCelsius: 60 });
 const HOT = of('hot', { peakCelsius: 80.5 });
 const SELF = of('self', { peakCelsius: 65, standsCelsius: 60 });
 const WARM = of('warm', { peakCelsius: 80 });
+const POLYESTER = of('polyester', { family: 'polyester', hazards: ['styrene'], peakCelsius: 65 });
 const PLASTER = of('plaster', { family: 'gypsum', leaves: ['moisture'] });
 
 const kinds = (concerns: ReturnType<typeof concernsOf>) => concerns.map(({ kind }) => kind);
@@ -41,6 +42,15 @@ describe('on the model', () => {
     ['urethane on sealed wood', RUBBER, 'wood, shellac', ['release']],
     ['urethane on wood that is sealed and released', RUBBER, 'wood, shellac, waxed', []],
     ['urethane on silicone', RUBBER, 'silicone', []],
+    ['styrene on polystyrene, hot besides only for wax', POLYESTER, 'polystyrene, sealed, waxed', ['dissolves']],
+    ['epoxy on polystyrene', of('e', { family: 'epoxy' }), 'polystyrene, sealed, waxed', []],
+    ['hot on wax', PASTE, 'wax, released', ['heat']],
+    ['just not too hot on wax', of('cool', { peakCelsius: 50 }), 'wax, released', []],
+    ['hot on a filament print', PASTE, 'filament print, released', ['heat']],
+    ['hot on bronze', PASTE, 'bronze, released', []],
+    ['latex gloves under platinum silicone', PLATINUM, 'latex gloves', ['inhibition']],
+    ['other gloves', PLATINUM, 'vinyl gloves', []],
+    ['gloves need no release', RUBBER, 'nitrile gloves', []],
     ['nobody knows', RUBBER, 'sugar paste', ['test-patch']],
     ['nobody said, and it minds something', PLATINUM, null, ['test-patch']],
     ['nobody said, and it minds damp alone', RUBBER, null, []],

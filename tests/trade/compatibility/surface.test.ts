@@ -7,7 +7,15 @@ describe('what a surface carries', () => {
     ['sulphur clay', ['sulphur']],
     ['sulfur clay', ['sulphur']],
     ['Oil-based clay', ['sulphur']],
-    ['plastelene', ['sulphur']],
+    ['modeling clay', ['sulphur']],
+    ['wax clay', ['sulphur']],
+    ['sulfur cley', ['sulphur']],
+    ['clay without sulphur', []],
+    ['clay, sulphur-free', []],
+    ['water clay without sulphur', ['moisture']],
+    ['latex gloves', ['latex', 'amines']],
+    ['nitrile gloves', []],
+    ['polystyrene foam', []],
     ['sulphur-free clay', []],
     ['oil clay, sulfur free', []],
     ['oil clay, no sulphur', []],
@@ -56,5 +64,36 @@ describe('what a surface is', () => {
     ['!!!', { known: false }],
   ])('%s', (typed, known) => expect(surfaceOf(typed)).toMatchObject(known));
 
+  // Softening temperatures are from memory.
+  it.each([
+    ['wax', { standsCelsius: 50 }],
+    ['filament print', { standsCelsius: 55 }],
+    ['bronze', { standsCelsius: null }],
+    ['Styrofoam', { dissolvedBy: 'styrene' }],
+    ['wax, primed', { dissolvedBy: null }],
+    ['latex gloves', { gloves: true }],
+    ['latex', { gloves: false }],
+    ['3D pint', { known: false, meant: '3d print' }],
+    ['sugar paste', { known: false, meant: null }],
+    ['3D print', { known: true, meant: null }],
+  ])('%s, in detail', (typed, wanted) => expect(surfaceOf(typed)).toMatchObject(wanted));
+
   it('keeps the words as they were typed', () => expect(surfaceOf('  Wood, Shellac ').typed).toBe('Wood, Shellac'));
+});
+
+describe('a slip of the finger', () => {
+  it.each([
+    ['latax', true],
+    ['latx', false],
+    ['koncrete', true],
+    // Two slips are forgiven from nine letters on.
+    ['konkrete', false],
+    ['poliestar', true],
+    ['poliastar', false],
+  ])('in %j is read: %j', (typed, known) => expect(surfaceOf(typed).known).toBe(known));
+
+  it('in a word of nine letters is read as that word', () => {
+    expect(surfaceOf('poliestar').family).toBe('polyester');
+    expect(surfaceOf('koncrete')).toMatchObject({ porous: true, leaves: ['moisture'] });
+  });
 });

@@ -72,6 +72,14 @@ describe('coats', () => {
     expect(coatsFor(3, 0.8, 1.5, 0.05)).toBeNull();
   });
 
+  // Common practice, no source: a first coat of nine tenths of the usual one at most, no coat over one and a half times it.
+  it('go up to one and a half times the usual one where the material says no more', () => {
+    expect(coatsFor(0.9, 1, null, null)).toEqual([expect.closeTo(0.9, 9)]);
+    expect(coatsFor(0.91, 1, null, null)).toHaveLength(2);
+    expect(coatsFor(2.4, 1, null, null)).toEqual([expect.closeTo(0.9, 9), expect.closeTo(1.5, 9)]);
+    expect(coatsFor(2.41, 1, null, null)).toHaveLength(3);
+  });
+
   it('keep the proportions of the recipes where there is room', () => {
     // 0.7, 0.9, 1.1 and 1.3 times the usual coat, as the shipped recipes have it: common practice, no source.
     expect(coatsFor(4, 1, 1.3, null)?.map((coat) => coat.toFixed(1))).toEqual(['0.7', '0.9', '1.1', '1.3']);

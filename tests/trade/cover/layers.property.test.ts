@@ -8,6 +8,7 @@ import { parseArea, parseLength } from '../../../src/trade/measures/quantity.ts'
 import { weigh } from '../../../src/trade/mixing/mix.ts';
 import { good, SCALE } from '../asks.ts';
 import { ab, material, part } from '../example.ts';
+import { poursOver } from './pours.ts';
 
 const DENSE = { gramsPerMillilitre: 1.1 };
 const materials = fc
@@ -41,12 +42,15 @@ describe('a layer', () => {
     fc.assert(
       fc.property(materials, coats, areas, fc.integer({ min: 0, max: 30 }), (rubber, thicknesses, area, waste) => {
         const scale = { stepGrams: 1, mostGrams: 3000 };
-        const layer = layerOf(rubber, thicknesses, area, waste, scale);
+        const layer = layerOf('skin', rubber, poursOver(area, thicknesses), waste, scale);
         expect(layer?.parts.reduce((sum, { grams }) => sum + grams, 0)).toBeCloseTo(layer?.grams ?? 0, 6);
         // Each coat by itself: what was asked for in a cup, as the mix weighs it out.
         let [grams, cups] = [0, 0];
         for (const millimetres of thicknesses) {
-          const one = layerOf(rubber, [millimetres], area, waste, scale)?.firstCup ?? { count: 0, askGrams: 0 };
+          const one = layerOf('skin', rubber, poursOver(area, [millimetres]), waste, scale)?.firstCup ?? {
+            count: 0,
+            askGrams: 0,
+          };
           const amount = { quantity: { kind: 'mass', grams: one.askGrams }, of: null } as const;
           const mix = good(weigh(rubber, { amount, by: 'weight', additives: [] }, { ...SCALE, ...scale }));
           grams += mix.totalGrams * one.count;
@@ -62,7 +66,7 @@ describe('a layer', () => {
   it('weighs what its volume does, to a step of the scale for each part of each cup', () => {
     fc.assert(
       fc.property(materials, coats, areas, fc.integer({ min: 0, max: 30 }), (rubber, thicknesses, area, waste) => {
-        const layer = layerOf(rubber, thicknesses, area, waste, { stepGrams: 0.1, mostGrams: null });
+        const layer = layerOf('skin', rubber, poursOver(area, thicknesses), waste, { stepGrams: 0.1, mostGrams: null });
         const litres = (area * thicknesses.reduce((sum, each) => sum + each, 0)) / 1;
         expect(layer?.volumeLitres).toBeCloseTo(litres, 5);
         expect(layer?.curedGrams).toBeCloseTo(litres * heavyAs(rubber) * 1000, 1);
@@ -87,7 +91,7 @@ describe('a layer', () => {
           const ring = 2 * Math.PI * radius * Math.cos(up) * ((radius * (Math.PI / 2)) / steps);
           grams += ring * (millimetres / 10) * 1.1;
         }
-        const layer = layerOf(rubber, [millimetres], body.areaSquareMetres, 0, SCALE);
+        const layer = layerOf('skin', rubber, poursOver(body.areaSquareMetres, [millimetres]), 0, SCALE);
         expect(Math.abs((layer?.curedGrams ?? 0) / grams - 1)).toBeLessThan(1e-4);
       }),
     );
@@ -99,9 +103,9 @@ describe('a layer', () => {
         // An inch is 25.4 mm, by definition.
         const grams = (area: string, thickness: string) =>
           layerOf(
+            'skin',
             ab(2, 3, { parts: [part('A', 2, DENSE), part('B', 3, DENSE)] }),
-            [good(parseLength(thickness))],
-            good(parseArea(area)),
+            poursOver(good(parseArea(area)), [good(parseLength(thickness))]),
             10,
             SCALE,
           )?.grams;
@@ -119,10 +123,10 @@ describe('all layers together', () => {
       fc.property(materials, materials, areas, fc.integer({ min: 1, max: 90 }), (skin, shell, area, price) => {
         const priced = (one: Material, id: string) => ({ ...one, id, price: { perKilogram: price, currency: 'EUR' } });
         const laid = [
-          { role: 'skin' as const, material: priced(skin, 'skin'), stepsMillimetres: [1.2, 1.8], brushed: true },
-          { role: 'shell' as const, material: priced(shell, 'shell'), stepsMillimetres: [8], brushed: false },
+          { role: 'skin' as const, material: priced(skin, 'skin'), pours: poursOver(area, [1.2, 1.8]), how: 'brushed' as const },
+          { role: 'shell' as const, material: priced(shell, 'shell'), pours: poursOver(area, [8]), how: 'laid' as const },
         ];
-        const all = good(coverageOf(body, area, laid, 10, SCALE));
+        const all = good(coverageOf(body, laid, 10, SCALE));
         const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
         expect(all.totalGrams).toBeCloseTo(sum(all.layers.flatMap(({ parts }) => parts.map(({ grams }) => grams))), 6);
         expect(all.mouldGrams).toBeCloseTo(area * (3 * heavyAs(skin) + 8 * heavyAs(shell)) * 1000, 0);

@@ -4,18 +4,19 @@ import { bareArea } from '../../../src/trade/body/body.ts';
 import { readShapes } from '../../../src/trade/body/shapes.ts';
 import { coverageOf, type LayerRole } from '../../../src/trade/cover/coverage.ts';
 import { runsFromDegrees } from '../../../src/trade/cover/hold.ts';
-import { blockOf, shellLayers, shellMillimetres } from '../../../src/trade/cover/mould.ts';
+import { blockOf, LIFT_ALONE_GRAMS, shellLayers, shellMillimetres } from '../../../src/trade/cover/mould.ts';
 import type { Material } from '../../../src/trade/material.ts';
 import { good, refused, SCALE } from '../asks.ts';
 import { material, part } from '../example.ts';
+import { poursOver } from './pours.ts';
 
-const sized = (longest: number) => ({ ...bareArea(1), boxMillimetres: [longest, 10, 10] as const });
+const sized = (longest: number) => ({ ...bareArea(1), boxMillimetres: [longest, 10, 10] as const, longestMillimetres: longest });
 const RUBBER = material([part('A', 1, { gramsPerMillilitre: 1.2 })], {
   coat: { thicknessMillimetres: 1, mostMillimetres: 2 },
   price: { perKilogram: 20, currency: 'EUR' },
 });
-const laid = (role: LayerRole, of: Material, ...stepsMillimetres: number[]) => [
-  { role, material: of, stepsMillimetres, brushed: role !== 'shell' },
+const laid = (role: LayerRole, of: Material, ...millimetres: number[]) => [
+  { role, material: of, pours: poursOver(0.16, millimetres), how: role === 'shell' ? ('laid' as const) : ('brushed' as const) },
 ];
 
 describe('a shell', () => {
@@ -23,7 +24,12 @@ describe('a shell', () => {
   it.each([
     [100, 6],
     [300, 6],
+    // It rounds to one more for the first time a twelfth of these 700 mm on, at 358⅓ mm, for the last time at 941⅔ mm.
+    [358, 6],
+    [359, 7],
     [650, 9],
+    [941, 11],
+    [942, 12],
     [1000, 12],
     [3000, 12],
   ])('of something %d mm long is %d mm thick', (longest, thick) => {
@@ -74,14 +80,15 @@ describe('a solid block', () => {
   });
 
   it('has at least 12 mm around the model, and is not known of a bare area', () => {
+    // Common practice, no source: 10 to 15 mm.
     const { body } = good(readShapes('box 300 x 200 x 100 mm'));
-    expect(blockOf(body, 3)?.wallMillimetres).toBe(12);
+    expect(good(coverageOf(body, laid('skin', RUBBER, 3), 10, SCALE)).block?.wallMillimetres).toBe(12);
     expect(blockOf(bareArea(0.4), 3)).toBeNull();
   });
 
   it('is set against the skin, in weight and in money', () => {
     const { body } = good(readShapes('box 300 x 200 x 100 mm'));
-    const { block, cost } = good(coverageOf(body, 0.16, laid('skin', RUBBER, 0.7, 0.9, 1.1, 1.3), 10, SCALE));
+    const { block, cost } = good(coverageOf(body, laid('skin', RUBBER, 0.7, 0.9, 1.1, 1.3), 10, SCALE));
     // 324 × 224 × 112 mm less 6 L is 2.128512 L; × 1.2 kg/L × 1.1 is 2809.6 g, at 20 EUR/kg; by hand.
     expect(block).toMatchObject({ grams: 2810, cost: 56.2, currency: 'EUR' });
     // 4 mm in all: 0.16 m² × 4 mm × 1.2 kg/L × 1.1 is 844.8 g.
@@ -95,7 +102,7 @@ describe('a steep wall', () => {
   it('is warned of where a shell is thicker than holds there, and only then', () => {
     const paste = { ...RUBBER, coat: { thicknessMillimetres: 10, mostMillimetres: 15 } };
     const layer = (yieldPascals: number | null, of = body) =>
-      good(coverageOf(of, 0.16, laid('shell', { ...paste, yieldPascals }, 10), 10, SCALE)).layers[0];
+      good(coverageOf(of, laid('shell', { ...paste, yieldPascals }, 10), 10, SCALE)).layers[0];
     expect(layer(250)?.runs).toBeNull();
     expect(layer(null)?.runs).toBeNull();
     expect(layer(60, bareArea(0.16))?.runs).toBeNull();
@@ -126,6 +133,9 @@ describe('a steep wall', () => {
 describe('what cannot be told', () => {
   it('is refused: a part without a density', () => {
     const unknown = material([part('A', 1)]);
-    expect(refused(coverageOf(bareArea(1), 1, laid('skin', unknown, 1), 10, SCALE)).code).toBe('density-missing');
+    expect(refused(coverageOf(bareArea(1), laid('skin', unknown, 1), 10, SCALE)).code).toBe('density-missing');
   });
 });
+
+// The load constant of the revised NIOSH lifting equation, 23 kg, from memory.
+it('what one lifts alone is up to 23 kg', () => expect(LIFT_ALONE_GRAMS).toBe(23_000));

@@ -13,7 +13,7 @@ const times = (...all: number[]): LayerRule[] => all.map((timesUsualCoat) => ({ 
 /** As the shipped recipes have them: common practice, no source. */
 const FOUR = times(0.7, 0.9, 1.1, 1.3);
 const steep: Body = { ...bareArea(1), steepPercent: 40 };
-const sized = (longest: number): Body => ({ ...bareArea(1), boxMillimetres: [longest, 10, 10] });
+const sized = (longest: number): Body => ({ ...bareArea(1), boxMillimetres: [longest, 10, 10], longestMillimetres: longest });
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 
 describe('the coats of a recipe', () => {
@@ -22,6 +22,18 @@ describe('the coats of a recipe', () => {
     // The thickest is 1.3 of 4 parts: up to 6.15 mm it stays under 2 mm.
     expect(coatsByRecipe(FOUR, RUBBER, 6, null)?.millimetres).toEqual([1.05, 1.35, 1.65, 1.95]);
     expect(coatsByRecipe([{ millimetres: 1 }, { timesUsualCoat: 2 }], RUBBER, null, null)?.millimetres).toEqual([1, 2]);
+  });
+
+  it('may be just as thick as the most, and become more beyond it', () => {
+    const bears = (mostMillimetres: number) => ({ ...RUBBER, coat: { thicknessMillimetres: 1, mostMillimetres } });
+    expect(coatsByRecipe(FOUR, bears(1.3), null, null)).toEqual({ millimetres: [0.7, 0.9, 1.1, 1.3], limit: null });
+    const over = coatsByRecipe(FOUR, bears(1.29), null, null);
+    expect(over?.limit).toEqual({ by: 'most', millimetres: 1.29 });
+    expect(Math.max(...(over?.millimetres ?? [9]))).toBeLessThanOrEqual(1.29);
+    // So also the recipe's own coat, of a material that does not say, beside a wish: one and a half times the usual millimetre.
+    const unknown = { ...RUBBER, coat: null };
+    expect(coatsByRecipe(times(1), unknown, 1.5, null)?.limit).toBeNull();
+    expect(coatsByRecipe(times(1), unknown, 1.51, null)?.limit).toEqual({ by: 'most', millimetres: 1.5 });
   });
 
   it('become as many as it takes, none over the most, and just the skin together', () => {

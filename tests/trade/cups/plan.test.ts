@@ -137,6 +137,12 @@ describe('what cannot be', () => {
     expect(isRefusal(planCups(ab(41, 100), ask({ containerGrams: container.grams }), SCALE))).toBe(false);
   });
 
+  it('a hundred cups are planned, one more is refused', () => {
+    const planned = (totalGrams: number) => planCups(ab(41, 100), ask({ containerGrams: 120, totalGrams }), SCALE);
+    expect(planned(12_000)).toMatchObject({ count: 100 });
+    expect(planned(12_120)).toMatchObject({ code: 'too-many-cups' });
+  });
+
   it('too many cups: the amount that it names is not too much', () => {
     const refused = planCups(ab(41, 100), ask({ totalGrams: 100_000 }), SCALE);
     if (!isRefusal(refused)) throw new Error('planned');

@@ -10,6 +10,7 @@ describe('water to powder', () => {
     ['0.7', 70],
     ['0,7', 70],
     ['.7', 70],
+    ['1.2', 120],
     ['70 %', 70],
     ['70/100', 70],
     ['70,100', 70],
@@ -39,7 +40,13 @@ describe('water to powder', () => {
     ['18:100', 'water-too-little'],
     ['0.1', 'water-too-little'],
     ['1.4', 'water-too-much'],
+    // Up to 1.5 a bare number is water ÷ powder, above it parts to 100: of both there is no such plaster.
+    ['1.5', 'water-too-much'],
+    ['1.51', 'water-too-little'],
     ['130', 'water-too-much'],
+    // Neither order is a plaster: it is read as it stands in 70:100.
+    ['1000:1', 'water-too-much'],
+    ['1:1000', 'water-too-little'],
     ['water 130 powder 100', 'water-too-much'],
     ['1 L per 1 L', 'powder-by-volume'],
     ['30 ml', 'water-unreadable'],

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it, test } from 'vitest';
-import { FIBRE_GRAMS_PER_MILLILITRE, FIBRES } from '../../../src/trade/laminate/fibres.ts';
+import { FIBRE_GRAMS_PER_MILLILITRE, FIBRES, usualFraction } from '../../../src/trade/laminate/fibres.ts';
 import { laminate } from '../../../src/trade/laminate/laminate.ts';
 
 const near = (got: number, expected: number, relative = 1e-9) =>
@@ -67,3 +67,18 @@ it('takes what is usual for each layer: common practice, no source', () => {
   // 2 m² × (300 × 7/3 + 900 × 11/9 + 450 × 7/3), by hand.
   expect(of('glass').resinGrams).toBeCloseTo(5700, 6);
 });
+
+it('has the densities of its fibres', () =>
+  // Glass as in the published check; the others are usual handbook values, from memory.
+  expect(FIBRE_GRAMS_PER_MILLILITRE).toEqual({ glass: 2.56, carbon: 1.8, aramid: 1.44, flax: 1.5, jute: 1.46 }));
+
+// Common practice, no source: plant fibres soak up more resin than glass does.
+it.each([
+  ['glass', 30, 45],
+  ['carbon', 30, 45],
+  ['aramid', 30, 45],
+  ['flax', 25, 35],
+  ['jute', 25, 35],
+] as const)('of %s there are %d of a hundred in a mat, %d in a cloth, by weight', (fibre, mat, cloth) =>
+  expect([usualFraction(fibre, 'mat'), usualFraction(fibre, 'cloth')]).toEqual([mat, cloth]),
+);

@@ -18,6 +18,9 @@ describe('mats', () => {
     ['450 g/m^2 x 2 + 300g', [2, 450, null], [1, 300, null]],
     ['450 x 2', [2, 450, null]],
     ['450', [1, 450, null]],
+    // A bare number from 80 on can only be grams.
+    ['80', [1, 80, null]],
+    ['79 g', [1, 79, null]],
     ['3 layers 450 grams per square metre', [3, 450, null]],
     ['2 mats 450', [2, 450, 'mat']],
     ['450 g/m2 csm twice', [2, 450, 'mat']],
@@ -36,6 +39,7 @@ describe('mats', () => {
     ['1 x 450 g/m2, 6 ounces', 'ounces-unclear'],
     ['1.5', 'unit-missing'],
     ['2 x 25', 'unit-missing'],
+    ['79', 'unit-missing'],
     ['2 450 g/m2', 'areal-weight-out-of-range'],
     ['450 oz/sq ft', 'areal-weight-out-of-range'],
     ['2.5 x 450 g/m2', 'layers-out-of-range'],

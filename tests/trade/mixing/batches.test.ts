@@ -49,10 +49,18 @@ test('rounding does not take a cup of three parts below the least that can be we
   expect(cups.grams).toBeGreaterThanOrEqual(smallestBatchGrams(of, 0.1) * (1 - 1e-9));
 });
 
+test('a cup is never raised beyond what may be mixed at once', () => {
+  // A part in a hundred, forgiven by 1 %, in steps of an ounce: a true cup would weigh kilograms.
+  const ratio = { shares: [100, 2], tolerancePercent: 1 };
+  const cups = cupsOf(85, 1000, ratio, { stepGrams: 28.349523125, mostGrams: null });
+  expect(cups).toMatchObject({ count: 1, askGrams: 85, raised: false, scaleTooCoarse: true });
+});
+
 test('without a ratio an amount stands as it is', () =>
   expect(cupsOf(900, 600, null, { stepGrams: 1, mostGrams: null })).toEqual({
     count: 2,
     askGrams: 450,
     grams: 450,
     raised: false,
+    scaleTooCoarse: false,
   }));

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { HOUR, MINUTE } from '../../../src/trade/time/calendar.ts';
 import { celsiusAt } from '../../../src/trade/time/conditions.ts';
-import { rate, type Speed, waitOver } from '../../../src/trade/time/cure.ts';
+import { goneThrough, rate, type Speed, waitOver } from '../../../src/trade/time/cure.ts';
 import { under } from '../../support/conditions.ts';
 
 const START = Date.parse('2026-03-02T08:00Z');
@@ -109,3 +109,11 @@ test('the rate is 1 at the reference, and grows with warmth', () =>
       expect(rate(at, celsius + 1)).toBeGreaterThan(rate(at, celsius));
     }),
   ));
+
+test('before a wait has begun nothing is gone through, never less', () => {
+  const warm = under([{ at: START - 2 * HOUR, celsius: 33 }]);
+  for (const speed of [null, Q10])
+    for (const early of [0, 1, HOUR]) expect(goneThrough(warm, speed, START, START - early)).toBe(0);
+  expect(goneThrough(warm, null, START, START + HOUR)).toBe(60);
+  expect(goneThrough(warm, Q10, START, START + HOUR)).toBeCloseTo(120, 9);
+});

@@ -151,7 +151,6 @@ async function ranAt(
   });
   if (isRefusal(named)) return named;
   const call = parseCall(desk.commands, { command: named.command, options: named.options });
-  if (isRefusal(call)) return call;
-  running();
+  if (!isRefusal(call)) running();
   return run(call, desk, asker);
 }

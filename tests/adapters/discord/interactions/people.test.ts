@@ -81,6 +81,7 @@ const option = (name: string, more: Partial<Option>): Option => ({
   kind: 'string',
   required: false,
   choices: [],
+  also: [],
   complete: undefined,
   free: false,
   least: undefined,

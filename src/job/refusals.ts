@@ -1,0 +1,115 @@
+import { named, nearest } from '../words/nearest.ts';
+import { Refusal } from '../words/refusal.ts';
+import { clock, joined, person, say } from '../words/text.ts';
+import { isOpen, type JobState, nextIndex, type StepState } from './state.ts';
+import { fingerMayOpen, type Window } from './window.ts';
+
+/** Why something cannot be told of a job just now, and what can be done instead. */
+
+export function whyNotNow(job: JobState): Refusal | null {
+  if (job.status === 'held')
+    return new Refusal('on-hold', say`${job.name} is on hold. Take it up again first.`, {
+      ways: [{ label: 'Resume', command: 'job resume', options: { job: job.id } }],
+      example: `/job resume job:${job.id}`,
+    });
+  if (!isOpen(job))
+    return new Refusal('job-closed', say`${job.name} is ${job.status === 'finished' ? 'finished' : 'closed'}.`, {
+      example: '/job list',
+    });
+  return null;
+}
+
+export function stepIndex(job: JobState, typed: string): number | Refusal {
+  const ids = job.steps.map((step) => step.plan.id);
+  const titles = job.steps.map((step) => step.plan.title);
+  const found = ids.indexOf(named(typed, ids) ?? '');
+  const titled = found === -1 ? titles.indexOf(named(typed, titles) ?? '') : found;
+  if (titled !== -1) return titled;
+  const near = nearStep(typed, job.steps);
+  const listed = (near.length > 0 ? near : job.steps).map(({ plan }) => say`${plan.title}`);
+  return new Refusal(
+    'unknown-step',
+    say`Expected a step of ${job.name}, got “${typed}”. ${near.length > 0 ? say`Did you mean ${joined(listed, ', ', ' or ')}?` : say`Its steps are ${joined(listed, ', ', ' and ')}.`}`,
+    {
+      example: `/done job:${job.id} step:${near[0]?.plan.id ?? ids[nextIndex(job)] ?? ids[0]}`,
+    },
+  );
+}
+
+/** The steps whose id or title looks like a slip of what was typed. */
+function nearStep(typed: string, steps: readonly StepState[]): StepState[] {
+  const byId = nearest(
+    typed,
+    steps.map(({ plan }) => plan.id),
+  ).flatMap((id) => steps.find(({ plan }) => plan.id === id) ?? []);
+  const byTitle = nearest(
+    typed,
+    steps.map(({ plan }) => plan.title),
+  ).flatMap((title) => steps.find(({ plan }) => plan.title === title) ?? []);
+  const near = [...new Set([...byId, ...byTitle])];
+  // What is done already was hardly meant.
+  return [...near.filter(({ done }) => !done), ...near.filter(({ done }) => done)].slice(0, 3);
+}
+
+export const alreadyDone = (step: StepState, mark: { by: string; at: number }) =>
+  new Refusal(
+    'already-done',
+    say`${step.plan.title} was already logged: by ${person(mark.by)}, done at ${clock(mark.at)}. Nothing was changed.`,
+    { example: '/board' },
+  );
+
+/** `first`: what comes of logging the step that is next. */
+export function outOfOrder(job: JobState, step: StepState, first: readonly unknown[] | Refusal): Refusal {
+  const next = job.steps[nextIndex(job)]?.plan;
+  return new Refusal(
+    'out-of-order',
+    say`${step.plan.title} comes after ${next?.title ?? ''}, which is not logged yet. Log that first, backdated if need be.`,
+    {
+      // That one may have to wait for its own time.
+      example: (first instanceof Refusal ? first.example : undefined) ?? `/done job:${job.id} step:${next?.id ?? ''}`,
+    },
+  );
+}
+
+export function notOpenYet(job: JobState, step: StepState, opensAt: number): Refusal {
+  const before = job.steps[nextIndex(job) - 1];
+  const coat = before?.plan.wait?.kind === 'recoat';
+  return new Refusal(
+    'too-soon',
+    say`${before?.plan.title ?? ''} was logged by ${person(before?.done?.by ?? '')}, done at ${clock(before?.done?.at ?? 0)}. ${step.plan.title} opens at ${clock(opensAt)}. If it is done all the same, say so with early:yes${coat ? '; if the coat feels ready now, log a tack check first' : ''}.`,
+    { example: `/done job:${job.id} step:${step.plan.id} early:yes` },
+  );
+}
+
+/** Nobody can tell when the step opens: the finger must. */
+export function touchFirst(job: JobState, step: StepState, window: Window): Refusal {
+  const before = job.steps[nextIndex(job) - 1]?.plan;
+  return new Refusal(
+    'touch-first',
+    say`The bench was too cold or too warm for ${before?.material?.name ?? ''} at ${clock(window.outside?.at ?? 0)}: no clock can tell when ${step.plan.title} may go on. Touch it and log what you find, or say early:yes if it is done all the same.`,
+    {
+      ways: [
+        { label: 'It is ready', command: 'check', options: { job: job.id, result: 'ready' } },
+        { label: 'Not yet', command: 'check', options: { job: job.id, result: 'not-yet' } },
+      ],
+      example: `/check result:ready job:${job.id}`,
+    },
+  );
+}
+
+export function missedWays(job: JobState) {
+  return [
+    { label: 'Abrade and go on', command: 'missed', options: { job: job.id, choice: 'abrade' } },
+    { label: 'Scrap the coat', command: 'missed', options: { job: job.id, choice: 'scrap' } },
+  ];
+}
+
+export const windowMissed = (job: JobState, step: StepState, window: Window | null, now: number) =>
+  new Refusal(
+    'window-missed',
+    say`The window for ${step.plan.title} closed at ${clock(window?.closesAt ?? now)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
+    {
+      ways: missedWays(job),
+      example: `/missed choice:abrade job:${job.id}`,
+    },
+  );
