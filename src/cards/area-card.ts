@@ -10,7 +10,7 @@ import { percentText } from '../trade/measures/format.ts';
 import { areaText, boxText, costText, lengthsText, lengthText, volumeText } from '../trade/measures/format-sizes.ts';
 import { neat } from '../trade/mixing/ratio.ts';
 import type { Way } from '../words/refusal.ts';
-import { joined, plain, say, strong, type Text } from '../words/text.ts';
+import { code, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { about, amount, amountOf, coarseLine, runsLine, splitLines, TITLES, unknownBlockLine } from './layer-warnings.ts';
 
 /** Where a size is from, and what was measured. */
@@ -60,6 +60,7 @@ export function areaCard(view: AreaView): Card {
       ...layers.flatMap((layer) => coatUnknown(layer, studio)),
       ...mouldLines(coverage, studio),
       ...layers.flatMap((layer) => coarseLine(layer, studio)),
+      ...edgeLine(view),
       ...splitLines(view.splits, view),
       ...layers.flatMap((layer) => runsLine(layer, view)),
       ...view.warnings,
@@ -70,6 +71,12 @@ export function areaCard(view: AreaView): Card {
     { data: { coverage: coverageData(view) }, buttons: view.buttons },
   );
 }
+
+/** How much more for edges is the maker's to say: a ball has none, a relief full of undercuts a fifth. */
+const edgeLine = ({ coverage, cover, from }: AreaView): Text[] =>
+  cover.edgePercent > 0 || from === 'area' || coverage.layers.length === 0 || blockIn(coverage)
+    ? []
+    : [say`Edges and undercuts run thin: ${code('edges:15 %')} adds for them.`];
 
 /** The poured block, where one is all that there is. */
 const blockIn = ({ layers }: Coverage): CoverageLayer | undefined => {
@@ -228,14 +235,16 @@ export function coverageData({
       thicknessMillimetres: layer.thicknessMillimetres,
       coatsMillimetres: layer.coatsMillimetres,
       volumeLitres: neat(layer.volumeLitres),
-      grams: layer.grams,
+      grams: neat(layer.neededGrams),
+      mixedGrams: layer.grams,
       parts: layer.parts,
       glassGrams: layer.glassGrams === null ? null : neat(layer.glassGrams),
       scaleTooCoarse: layer.scaleTooCoarse,
       holdsMillimetres: layer.runs === null ? null : neat(layer.runs.holdsMillimetres),
       cost: layer.cost,
     })),
-    totalGrams,
+    totalGrams: neat(layers.reduce((sum, layer) => sum + layer.neededGrams, 0)),
+    totalMixedGrams: totalGrams,
     mouldGrams,
     block:
       block === null

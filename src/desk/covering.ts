@@ -68,7 +68,7 @@ export function coverFor({ body }: Sized, input: CoverInput, lineWith: (more: Ty
     reliefFactor: input.relief?.value ?? 1,
     flangeMillimetres: input.flange?.value ?? null,
     partingMillimetres: input.parting?.value ?? null,
-    edgePercent: input.edges?.value ?? null,
+    edgePercent: input.edges?.value ?? 0,
   });
   if (!isRefusal(cover)) return cover;
   const option = cover.code === 'no-outline' ? 'parting' : 'flange';

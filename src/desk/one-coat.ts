@@ -85,13 +85,12 @@ export async function oneCoat(
       { example: lineWith({ thickness: `${most} mm` }) },
     );
   }
-  const none = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: null };
+  const none = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: 0 };
   const cover = coverOf(sized.body, none);
   if (isRefusal(cover)) return cover;
   const neededGrams = layerGrams(cover.areaSquareMetres, thick, density, wastePercent);
   const cups = cupsOf(neededGrams, material.mostGrams, truenessOf(material), { ...scale, stepGrams });
-  const edges = cover.edgePercent === 0 ? say`` : say`; ${plain(percentText(cover.edgePercent))} for edges`;
-  const of = sized.from === 'area' ? say`` : say` (${sized.spoken}${edges})`;
+  const of = sized.from === 'area' ? say`` : say` (${sized.spoken})`;
   const several = cups.count === 1 ? say`` : say`, in ${cups.count} cups like this one`;
   return {
     materialId: material.id,

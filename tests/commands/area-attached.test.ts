@@ -42,7 +42,7 @@ describe('a model that is attached on the platform', () => {
     const values = { 'What is the mould of?': 'Corner' };
     const started = await platform.submit({ channel, user: dana, modal, values }).answered({ ms: 8000 });
     expect(started.text).toContain('Corner has started');
-    expect(started.text).toContain('× 1.3 for relief + 10 % for edges');
+    expect(started.text).toContain('× 1.3 for relief');
     // Of a file that cannot be read the same holds.
     const broken = { filename: 'broken.stl', type: 'model/stl', bytes: Buffer.from(STL.slice(0, 200)) };
     const again = await told('area', { model: broken });

@@ -23,14 +23,16 @@ describe('an area', () => {
     const answer = await last(`/area area:0.4 m2 ${PAIR}`);
     // 0.4 m² × 3.2 mm × 1.125 g/mL and 10 % waste: 1584 g of skin; × 10 mm × 1.0565 g/mL: 4649 g of shell, by hand.
     expect(answer?.title).toMatch(/^0\.4 m² to cover: 158\d g of Brush-on urethane rubber, 46\d\d g of Urethane shell paste$/);
-    const { layers, totalGrams } = covered(answer);
+    const { layers, totalGrams, totalMixedGrams } = covered(answer);
     expect(layers.map(({ title, thicknessMillimetres }) => [title, thicknessMillimetres])).toEqual([
       ['Skin', 3.2],
       ['Shell', 10],
     ]);
     const sum = (values: number[]) => values.reduce((total, value) => total + value, 0);
-    for (const layer of layers) expect(sum(layer.parts.map(({ grams }) => grams))).toBe(layer.grams);
-    expect(sum(layers.map(({ grams }) => grams))).toBe(totalGrams);
+    for (const layer of layers) expect(sum(layer.parts.map(({ grams }) => grams))).toBe(layer.mixedGrams);
+    expect(sum(layers.map(({ mixedGrams }) => mixedGrams))).toBe(totalMixedGrams);
+    expect(layers[0]?.grams).toBeCloseTo(0.4 * 3.2 * 1.125 * 1100, 6);
+    expect(sum(layers.map(({ grams }) => grams))).toBeCloseTo(totalGrams, 5);
     expect(labels(answer)).toEqual(['Start job', 'Mix first coat']);
   });
 
@@ -70,15 +72,18 @@ describe('an area', () => {
 });
 
 describe('a shape', () => {
-  it('is covered with its edges, and shown against a solid block', async () => {
+  it('is covered, with more for its edges where they are asked for, and shown against a solid block', async () => {
     const answer = await last(`/area shape:box 30 x 20 x 10 cm ${PAIR}`);
-    expect(covered(answer)).toMatchObject({ bareAreaSquareMetres: 0.16, areaSquareMetres: 0.176, volumeLitres: 6 });
+    expect(covered(answer)).toMatchObject({ bareAreaSquareMetres: 0.16, areaSquareMetres: 0.16, volumeLitres: 6 });
+    expect(answer?.text).toContain('Edges and undercuts run thin: edges:15 % adds for them.');
     // 324 × 224 × 112 mm less 6 L.
     expect(covered(answer).block?.volumeLitres).toBeCloseTo(2.128512, 6);
-    expect(answer?.text).toContain('0.176 m² = 0.16 m² (box');
+    const more = await last('/area shape:box 30 x 20 x 10 cm skin:brush-urethane shell:shell-paste edges:10 %');
+    expect(more?.text).toContain('0.176 m² = 0.16 m² (box');
+    await last('/area shape:box 30 x 20 x 10 cm skin:brush-urethane shell:shell-paste');
     const flanged = await last('[Add 40 mm flange]');
     // The outline is 1 m: 1000 × 40 mm and a circle of 40 mm at the corners.
-    expect(covered(flanged).areaSquareMetres).toBeCloseTo(0.176 + 0.04 + Math.PI * 0.0016, 6);
+    expect(covered(flanged).areaSquareMetres).toBeCloseTo(0.16 + 0.04 + Math.PI * 0.0016, 6);
     expect(labels(flanged)).toEqual(['Start job', 'Mix first coat']);
   });
 
@@ -123,7 +128,7 @@ describe('a model', () => {
     expect(labels(asked)).toContain('Inches: 300 mm long');
     const answer = await last('[Inches: 300 mm long]');
     expect(covered(answer).volumeLitres).toBeCloseTo(6, 4);
-    expect(covered(answer).areaSquareMetres).toBeCloseTo(0.176 + 0.04 + Math.PI * 0.0016, 4);
+    expect(covered(answer).areaSquareMetres).toBeCloseTo(0.16 + 0.04 + Math.PI * 0.0016, 4);
     expect(covered(await last(`/area model:${model('doubtful.stl')} unit:cm`)).volumeLitres).toBeCloseTo(6 / 2.54 ** 3, 4);
   });
 

@@ -14,8 +14,16 @@ interface Coverage {
   watertight: boolean | null;
   triangles: number | null;
   warnings: string[];
-  layers: { material: string; title: string; thicknessMillimetres: number; grams: number; parts: { grams: number }[] }[];
+  layers: {
+    material: string;
+    title: string;
+    thicknessMillimetres: number;
+    grams: number;
+    mixedGrams: number;
+    parts: { grams: number }[];
+  }[];
   totalGrams: number;
+  totalMixedGrams: number;
   mouldGrams: number;
   block: { volumeLitres: number; grams: number } | null;
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
 import { loadMaterials } from '../support/own-materials.ts';
-import { code, example, roomEach } from '../support/room.ts';
+import { code, example, offered, roomEach } from '../support/room.ts';
 
 const here = roomEach();
 
@@ -183,11 +183,7 @@ describe('what is typed with gloves on', () => {
     ['/plaster amount:0,4 L material:xyz', 'unknown-material'],
     ['/plaster amount:0,4 L material:brush-urethane', 'not-gypsum'],
   ])('%s is refused as %s, with a line that works', async (typed, expected) => {
-    const refused = await last(typed);
-    expect(code(refused)).toBe(expected);
-    expect(refused?.text).toMatch(/^[A-Z0-9“]/);
-    const answer = await last(example(refused) ?? '');
-    expect(answer?.kind, answer?.text).toBe('reply');
+    const answer = await offered(here.type, typed, expected);
     expect(plaster(answer).batches).toBe(1);
   });
 

@@ -13,7 +13,7 @@ afterAll(() => here.close());
 interface Layer {
   material: string;
   title: string;
-  grams: number;
+  mixedGrams: number;
   thicknessMillimetres: number;
   volumeLitres: number;
   coatsMillimetres: number[];
@@ -90,11 +90,11 @@ it('/area, /job start and /mix say the same of a poured block', async () => {
       expect(layer?.volumeLitres).toBeCloseTo(blockAround(x, y, z, wall ?? 12), 6);
       const job = [...(await (await here.session.desk()).bench.state()).jobs.values()].at(-1);
       const mixed = await mixedStepByStep(job?.id ?? '', job?.steps.map(({ plan }) => plan) ?? []);
-      expect(mixed.get('Shell')).toBeCloseTo(layer?.grams ?? 0, 1);
+      expect(mixed.get('Shell')).toBeCloseTo(layer?.mixedGrams ?? 0, 1);
       // By its volume alone, as anybody would mix it who has measured the box.
       const byVolume = await last(`/mix material:${skin} amount:${layer?.volumeLitres.toFixed(6)} L`);
       const cups = byVolume?.data['mix'] as { totalGrams: number } | undefined;
-      if (cups) expect(Math.abs(cups.totalGrams / (layer?.grams ?? 0) - 1)).toBeLessThan(0.01);
+      if (cups) expect(Math.abs(cups.totalGrams / (layer?.mixedGrams ?? 0) - 1)).toBeLessThan(0.01);
       // The comparison beside a brushed skin is the same block.
       const beside = (await last(`/area skin:brush-urethane shape:box ${x} x ${y} x ${z} mm`))?.data['coverage'];
       const { block } = beside as { block: { volumeLitres: number } };
@@ -136,9 +136,9 @@ it('/area, /job start and /mix say the same of the same mould', async () => {
       expect(thick('shell')).toBeCloseTo(told('Shell'), 4);
       expect(thick('coat')).toBeCloseTo(told('Detail', 'Skin'), 4);
       const mixed = await mixedStepByStep(job?.id ?? '', steps);
-      for (const { title, grams, scaleTooCoarse } of area)
+      for (const { title, mixedGrams, scaleTooCoarse } of area)
         if (scaleTooCoarse) expect(mixed.get(title), title).toBeNaN();
-        else expect(mixed.get(title), title).toBeCloseTo(grams, 1);
+        else expect(mixed.get(title), title).toBeCloseTo(mixedGrams, 1);
       await here.type(`/job close job:${job?.id} text:done`);
     }),
     { numRuns: 12 },

@@ -30,7 +30,7 @@ const laid = (of: Recipe, skinMillimetres: number) =>
   laidOut(of, { skin: RUBBER }, { skinMillimetres, shellMillimetres: null, body: null });
 const names = (of: Recipe, skin: number) => good(laid(of, skin)).steps.map(({ step }) => `${step.id}: ${step.title}`);
 
-const NOTHING_ADDED = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: null };
+const NOTHING_ADDED = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: 0 };
 const LAST = coat('coat-2', 'Second coat', { wait: { kind: 'cure' }, handsMinutes: 20 });
 const TWO = recipe(coat('coat-1', 'First coat'), LAST, trim);
 

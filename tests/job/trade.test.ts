@@ -34,7 +34,7 @@ const roles: Roles = {
 };
 
 const COVER = good(
-  coverOf(bareArea(0.4), { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: null }),
+  coverOf(bareArea(0.4), { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: 0 }),
 );
 const NOBODY_SAID = { skinMillimetres: null, shellMillimetres: null, body: null };
 

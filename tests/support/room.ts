@@ -97,3 +97,17 @@ export const labels = (message: MessageObject | undefined): string[] => message?
 /** The line that a refusal offers. */
 export const example = (message: MessageObject | undefined): string =>
   /^For example: (.*)$/m.exec(message?.text ?? '')?.[1] ?? '';
+
+/** Types a line that is refused as `expected`, and then the line that it offers: gives what comes of that one. */
+export async function offered(
+  type: (line: string) => Promise<MessageObject[]>,
+  typed: string,
+  expected: string,
+): Promise<MessageObject | undefined> {
+  const refused = (await type(typed)).at(-1);
+  expect(code(refused)).toBe(expected);
+  expect(refused?.text).toMatch(/^[A-Z0-9“]/);
+  const answer = (await type(example(refused))).at(-1);
+  expect(answer?.kind, answer?.text).toBe('reply');
+  return answer;
+}

@@ -3,8 +3,6 @@
  * mesh. Its resting face, on which it stands on the board, is not part of the area.
  */
 export interface Body {
-  /** Only the area is known, and whoever gave it has its edges in there. */
-  readonly isBareArea: boolean;
   /** What is brushed: the surface without the resting face, before relief, flange and edges. */
   readonly areaSquareMetres: number;
   /** What it takes up, or, as a cavity, what it holds; null where only an area is known. */
@@ -34,7 +32,6 @@ export const UNDERCUT_DEGREES = 2;
 
 /** A body of which only the area is known. */
 export const bareArea = (areaSquareMetres: number): Body => ({
-  isBareArea: true,
   areaSquareMetres,
   volumeLitres: null,
   boxMillimetres: null,

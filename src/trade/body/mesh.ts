@@ -59,7 +59,6 @@ function bodyFrom(welded: Welded, sums: Sums, foot: Foot | null, rim: Rim | null
   const share = (part: number) => (sums.area > 0 ? (100 * part) / sums.area : null);
   const stand = foot ?? (rim && { outlines: rim.outlines, squareMillimetres: rim.footSquareMillimetres });
   return {
-    isBareArea: false,
     areaSquareMetres: sums.area / 1e6,
     volumeLitres: filled ? sums.volume / 1e6 : null,
     boxMillimetres: welded.boxMillimetres,

@@ -58,7 +58,6 @@ export function solid({ lies, volume, box, outline, holeRadius, foot, top = 0 }:
   const area = total('level') + total('steep') + total('undercut');
   const outer = outline > 0 ? 1 : 0;
   const body: Body = {
-    isBareArea: false,
     areaSquareMetres: area / 1e6,
     volumeLitres: volume === null ? null : volume / 1e6,
     boxMillimetres: box,

@@ -23,7 +23,6 @@ export function sideBySide(many: readonly Many[]): Solid {
     total((body) => scaled(of(body), body.areaSquareMetres / areaSquareMetres));
   return {
     body: {
-      isBareArea: false,
       areaSquareMetres,
       volumeLitres: total((body) => body.volumeLitres),
       boxMillimetres: null,
@@ -62,7 +61,6 @@ export function standingOn(upper: Solid, lower: Solid): Solid | null {
   const longest = Math.max(upper.body.longestMillimetres ?? 0, lower.body.longestMillimetres ?? 0);
   return {
     body: {
-      isBareArea: false,
       areaSquareMetres,
       volumeLitres: plus([upper.body.volumeLitres, lower.body.volumeLitres]),
       boxMillimetres,

@@ -2,15 +2,15 @@ import { laminate } from '../laminate/laminate.ts';
 import { isLaminatingResin, type Material } from '../material.ts';
 import { mixedDensity } from '../mixing/parts.ts';
 
-/** A resin that wets out mats flows; what is as thick as this is a paste, and goes on without. */
-const PASTE_PASCAL_SECONDS = 20;
+/** A resin that wets out mats flows; what is thicker, or of which nobody says how thick it is, counts as laid on without. */
+const FLOWS_PASCAL_SECONDS = 5;
 
 /** Whether a shell of it is built up with mats: a resin that flows, and does not hold on a wall by itself. */
 const isLaminated = (role: string, material: Material): boolean =>
   role === 'shell' &&
   isLaminatingResin(material) &&
   material.yieldPascals === null &&
-  material.parts.every(({ pascalSeconds }) => (pascalSeconds ?? 0) < PASTE_PASCAL_SECONDS);
+  material.parts.every(({ pascalSeconds }) => pascalSeconds !== null && pascalSeconds < FLOWS_PASCAL_SECONDS);
 
 /** What a layer is made of, without waste. */
 interface Filling {

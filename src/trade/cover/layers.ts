@@ -30,6 +30,8 @@ export interface Layer {
   readonly glassGrams: number | null;
   /** What is mixed, waste counted, each cup as the scale shows it; never less than can be weighed true. */
   readonly grams: number;
+  /** What it takes, waste included, before anything is rounded to the scale or raised to what can be weighed true. */
+  readonly neededGrams: number;
   readonly cups: number;
   /** The first coat's cups: how many, and how many grams are asked for in each. */
   readonly firstCup: { readonly count: number; readonly askGrams: number };
@@ -89,6 +91,7 @@ export function layerOf(
     volumeLitres,
     curedGrams: filling.grams + (filling.glassGrams ?? 0),
     glassGrams: filling.glassGrams,
+    neededGrams: filling.grams * (1 + wastePercent / 100),
     grams: neat(sum(parts.map(({ grams }) => grams))),
     cups: sum(poured.map(({ cups }) => cups.count)),
     firstCup: { count: first?.cups.count ?? 0, askGrams: first?.cups.askGrams ?? 0 },

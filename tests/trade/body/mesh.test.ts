@@ -13,7 +13,6 @@ describe('a closed mesh', () => {
   test('a box stands on its bottom', () => {
     expect(measureMesh(box(), 1)).toEqual({
       body: {
-        isBareArea: false,
         longestMillimetres: 400,
         outlineTurns: 1,
         holeRadiusMillimetres: null,

@@ -1,27 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Body } from '../../../src/trade/body/body.ts';
 import { readShapes } from '../../../src/trade/body/shapes.ts';
 import { Refusal } from '../../../src/words/refusal.ts';
 import { good, refused, words } from '../asks.ts';
-
-const bodyOf = (text: string): Body => good(readShapes(text)).body;
-const same = (got: Body, expected: Body, tolerance = 1e-9) => {
-  const numbers = (body: Body) => [
-    body.areaSquareMetres,
-    body.volumeLitres,
-    ...(body.boxMillimetres ?? [null]),
-    body.outlineMillimetres,
-    body.footSquareMetres,
-    body.steepPercent,
-    body.undercutPercent,
-  ];
-  numbers(got).forEach((value, index) => {
-    const wanted = numbers(expected)[index] ?? null;
-    if (wanted === null || value === null) expect(value).toBe(wanted);
-    else expect(Math.abs(value - wanted)).toBeLessThanOrEqual(tolerance * Math.abs(wanted) + 1e-15);
-  });
-};
+import { bodyOf, same } from './read-bodies.ts';
 
 describe('refusals', () => {
   it.each([

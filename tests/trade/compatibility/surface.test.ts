@@ -69,7 +69,7 @@ describe('what a surface is', () => {
     ['wax', { standsCelsius: 50 }],
     ['filament print', { standsCelsius: 55 }],
     ['bronze', { standsCelsius: null }],
-    ['Styrofoam', { dissolvedBy: 'styrene' }],
+    ['styro foam', { dissolvedBy: 'styrene' }],
     ['wax, primed', { dissolvedBy: null }],
     ['latex gloves', { gloves: true }],
     ['latex', { gloves: false }],

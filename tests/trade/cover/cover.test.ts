@@ -6,7 +6,7 @@ import { type CoverAsk, coatArea, coverOf } from '../../../src/trade/cover/cover
 import { parseRelief, reliefShares } from '../../../src/trade/cover/relief.ts';
 import { good, refused } from '../asks.ts';
 
-const NONE: CoverAsk = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: null };
+const NONE: CoverAsk = { reliefFactor: 1, flangeMillimetres: null, partingMillimetres: null, edgePercent: 0 };
 const flanged = (body: Body, more: Partial<CoverAsk>) => good(coverOf(body, { ...NONE, ...more })).flangeSquareMetres;
 
 describe('the area to cover', () => {
@@ -14,12 +14,11 @@ describe('the area to cover', () => {
     expect(good(coverOf(bareArea(0.4), NONE)).areaSquareMetres).toBe(0.4);
   });
 
-  it('counts a tenth more for the edges of a body, unless another share is given', () => {
-    // 10 to 20 % for edges and undercuts: common practice, no source.
+  it('counts more for edges where a share is given', () => {
     const { body } = good(readShapes('box 30 x 20 x 10 cm'));
     // Four walls and the top, by hand: 2 × 0.03 + 2 × 0.02 + 0.06 m².
-    expect(good(coverOf(body, NONE)).areaSquareMetres).toBeCloseTo(0.16 * 1.1, 9);
-    expect(good(coverOf(body, { ...NONE, edgePercent: 0 })).areaSquareMetres).toBeCloseTo(0.16, 9);
+    expect(good(coverOf(body, NONE)).areaSquareMetres).toBeCloseTo(0.16, 9);
+    expect(good(coverOf(body, { ...NONE, edgePercent: 10 })).areaSquareMetres).toBeCloseTo(0.16 * 1.1, 9);
     expect(good(coverOf(body, { ...NONE, reliefFactor: 1.3, edgePercent: 20 })).areaSquareMetres).toBeCloseTo(0.2496, 9);
   });
 
@@ -94,7 +93,12 @@ describe('coats over a relief', () => {
   // Our rule; common practice, no source.
   it('take all of it, half of its excess, and none', () => {
     const cover = good(
-      coverOf(good(readShapes('box 30 x 20 x 10 cm')).body, { ...NONE, reliefFactor: 1.6, flangeMillimetres: 40 }),
+      coverOf(good(readShapes('box 30 x 20 x 10 cm')).body, {
+        ...NONE,
+        reliefFactor: 1.6,
+        flangeMillimetres: 40,
+        edgePercent: 10,
+      }),
     );
     const flange = cover.flangeSquareMetres;
     // By hand: 0.16 m² × 1.6, × 1.3 and × 1, each with a tenth for edges.

@@ -7,7 +7,12 @@ import { material, part } from '../example.ts';
 import { poursOver } from './pours.ts';
 
 const resin = (density: number, more = {}) =>
-  material([part('A', 1, { gramsPerMillilitre: density })], { family: 'polyester', use: ['shell'], yieldPascals: null, ...more });
+  material([part('A', 1, { gramsPerMillilitre: density, pascalSeconds: 0.5 })], {
+    family: 'polyester',
+    use: ['shell'],
+    yieldPascals: null,
+    ...more,
+  });
 
 it('a laminated shell is three tenths glass by weight, and as thick as it is wished', () => {
   fc.assert(
@@ -26,6 +31,9 @@ it('a paste and a skin go on without glass', () => {
   expect(fillingOf('skin', resin(1.1), 1)).toEqual({ grams: expect.closeTo(1100, 9), glassGrams: null });
   const thick = material([part('A', 1, { gramsPerMillilitre: 1.3, pascalSeconds: 200 })], { family: 'epoxy', use: ['shell'] });
   expect(fillingOf('shell', thick, 1)?.glassGrams).toBeNull();
+  // Nobody says how thick it is.
+  const unknown = material([part('A', 1, { gramsPerMillilitre: 1.3 })], { family: 'epoxy', use: ['shell'] });
+  expect(fillingOf('shell', unknown, 1)).toEqual({ grams: 1300, glassGrams: null });
 });
 
 it('what the mould weighs counts both, what is mixed only the resin', () => {
