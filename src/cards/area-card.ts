@@ -199,10 +199,10 @@ function coverText(cover: Cover, { from, spoken }: Measured, studio: Studio): Te
     ...(edgePercent === 0 ? [] : [say` + ${plain(percentText(edgePercent))} for edges`]),
     ...(flangeSquareMetres === 0 ? [] : [say` + ${area(flangeSquareMetres)} of flange`]),
   ];
-  if (added.length === 0) return say`To cover: ${spoken}, with nothing added for relief, edges or flange`;
   const bare = area(bareAreaSquareMetres);
   // Of a bare area nothing more can be said than its size.
   const of = from === 'area' ? say`` : say` (${spoken})`;
+  if (added.length === 0) return say`To cover: ${bare}${of}, with nothing added for relief, edges or flange`;
   const filled = reliefFactor === 1 ? say`` : say`; the second coat counts half of the relief, later ones and the shell none`;
   return say`To cover: ${area(cover.areaSquareMetres)} = ${bare}${of}${added.flat()}${filled}`;
 }

@@ -49,7 +49,6 @@ export interface Mix {
   /** Against the ratio that was measured by: by weight, or by volume. */
   readonly ratioErrorPercent: number;
   readonly smallestBatchGrams: number;
-  readonly potLifeMinutes: number;
   /** The part that the amount was of, as the material names it. */
   readonly anchored: string | null;
 }
@@ -162,7 +161,6 @@ function weighOut(material: Material, ask: MixAsk, scale: Scale, measure: (typed
     cupGrams,
     ratioErrorPercent: ratioError(measured, shares),
     smallestBatchGrams: neat(byVolume ? onStep(Math.ceil((smallest * gramsPer) / stepGrams - 1e-9), stepGrams) : smallest),
-    potLifeMinutes: material.potLifeMinutes,
     anchored: of,
   };
 }
