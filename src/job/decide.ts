@@ -53,6 +53,13 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
         example: `/done job:${job.id} step:${step.plan.id}`,
       },
     );
+  const [cup] = step.poured;
+  if (cup && told.at < cup.at)
+    return new Refusal(
+      'out-of-order',
+      say`${step.plan.title} cannot have been done before its cup, which was mixed at ${clock(cup.at)}.`,
+      { example: `/done job:${job.id} step:${step.plan.id}` },
+    );
   const window = windowOf(job, target, told.conditions);
   const tooSoon = window !== null && target > 0 && !hasOpened(window, told.at + EARLY_SLACK_MINUTES * MINUTE);
   if (tooSoon && !early) return needsTouch(window) ? touchFirst(job, step, window) : notOpenYet(job, step, window.opensAt);

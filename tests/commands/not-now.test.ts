@@ -60,3 +60,10 @@ test('without an area there is nothing to press for a mix', async () => {
   const job = await last('/job start name:Fox skin:brush-urethane shell:shell-paste', '/done early:yes', '+20m', '/job show');
   expect(labels(job)).not.toContain('Mix next coat');
 });
+
+test('a coat cannot have been done before its cup was mixed', async () => {
+  await room.type(...COAT, '+45m', '/cup start amount:356 g', '+2m');
+  const refused = await last('/done at:5m ago');
+  expect([code(refused), refused?.text]).toEqual(['out-of-order', expect.stringContaining('which was mixed at 09:05')]);
+  expect((await last('/done at:1m ago'))?.title).toContain('Second coat done at 09:06');
+});
