@@ -1,14 +1,24 @@
 import { boardCard } from '../src/cards/board-card.ts';
+import { choice } from '../src/chat/options.ts';
+import { shownBoard } from '../src/desk/board.ts';
 import { command } from '../src/desk/desk.ts';
+import { curePicture, temperaturePicture } from '../src/desk/pictures.ts';
+
+const PICTURES = ['jobs', 'waits', 'temperature'] as const;
 
 export default command({
   name: 'board',
   summary: 'Every job of this bench on one timeline, what is due first at the head',
-  options: {},
-  examples: [],
+  options: {
+    picture: choice(PICTURES, { about: 'What the picture shows; left out, the jobs' }).optional(),
+  },
+  examples: ['', 'picture:waits'],
   // The channel has its live board; whoever asks for one wants to look for themselves.
-  run: async (_, desk) => ({
-    ...boardCard({ state: await desk.bench.state(), studio: desk.studio, now: desk.now }),
-    aside: true,
-  }),
+  run: async ({ picture = 'jobs' }, desk) => {
+    const { studio, now, painter } = desk;
+    const view = { state: await desk.bench.state(), studio, now };
+    if (picture === 'jobs') return { ...(await shownBoard(view, painter)), aside: true };
+    const file = picture === 'waits' ? await curePicture(view, painter) : await temperaturePicture(view, painter);
+    return { ...boardCard(view), files: [file], aside: true };
+  },
 });

@@ -18,6 +18,7 @@ import type { Material } from '../src/trade/material.ts';
 import { scaleText } from '../src/trade/measures/format.ts';
 import { parseMassRate, parseQuantity } from '../src/trade/measures/quantity.ts';
 import { GRAMS_PER_OUNCE } from '../src/trade/measures/units.ts';
+import { LEFT_BY_ROUNDING } from '../src/trade/mixing/batches.ts';
 import { amountIn } from '../src/trade/mixing/limits.ts';
 import { MINUTE } from '../src/trade/time/calendar.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -145,9 +146,6 @@ function earliest(state: BenchState, desk: Desk, job: JobState): number {
 }
 
 const gramsTyped = (desk: Desk, grams: number) => scaleText(grams, desk.studio.scale.stepGrams);
-
-/** Of what a step needs, this share may be missing because each cup was rounded to the scale. */
-const LEFT_BY_ROUNDING = 0.02;
 
 /** What was asked for, else what the job's next step still needs. */
 function totalGrams(

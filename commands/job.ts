@@ -2,18 +2,16 @@ import { openJobs } from '../src/bench/fold.ts';
 import { dueLine } from '../src/cards/board-card.ts';
 import { byUrgency } from '../src/cards/brief-card.ts';
 import { jobCard, noteWay, progress, waysOn } from '../src/cards/job-card.ts';
-import { jobData } from '../src/cards/words.ts';
+import { jobData, recipeText } from '../src/cards/words.ts';
 import { card } from '../src/chat/card.ts';
-import { someone, text, typed } from '../src/chat/options.ts';
+import { someone, text } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
-import { coverOptions } from '../src/desk/covering.ts';
 import { group, part } from '../src/desk/desk.ts';
-import { inLine, kept, line } from '../src/desk/examples.ts';
+import { makingOptions } from '../src/desk/making-options.ts';
+import { planOptions } from '../src/desk/plan-options.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
-import { sizeOptions } from '../src/desk/sizing.ts';
 import { startJob } from '../src/desk/starting.ts';
 import * as decide from '../src/job/decide.ts';
-import { parseLength } from '../src/trade/measures/quantity.ts';
 import { isRefusal } from '../src/words/refusal.ts';
 import { clock, joined, person, plain, say } from '../src/words/text.ts';
 
@@ -24,25 +22,12 @@ const why = (about: string) => text({ about, free: true }).optional();
 /** What a job needs beside its size: for examples. */
 const EXAMPLE = { name: 'Lion head', skin: 'brush-urethane', shell: 'shell-paste' };
 
-const thick = (name: string) => kept(inLine(parseLength, (example) => line('job start', { ...EXAMPLE, [name]: example })));
-
 const start = part({
   summary: 'Start a job: one mould, from bare model to first casting',
   options: {
     name: text({ about: 'What the mould is of', free: true }),
-    recipe: text({ about: 'The steps that it follows; left out, the first that fits', complete: 'recipe' }).optional(),
-    detail: text({ about: 'The material of the thin detail coats', complete: 'material' }).optional(),
-    skin: text({ about: 'The material of the skin', complete: 'material' }).optional(),
-    shell: text({ about: 'The material of the shell', complete: 'material' }).optional(),
-    ...sizeOptions('job start', EXAMPLE),
-    ...coverOptions('job start', { ...EXAMPLE, area: '0.4 m2' }),
-    thickness: typed(thick('thickness'), { about: 'How thick the whole skin is to be: 3 mm' }).optional(),
-    backing: typed(thick('backing'), { about: 'How thick the shell is to be: 10 mm; left out, by the size' }).optional(),
-    casting: text({ about: 'The material of the first casting', complete: 'material' }).optional(),
-    surface: text({
-      about: 'What the model is of: wax, plaster, sulphur clay, 3D print, wood with shellac',
-      free: true,
-    }).optional(),
+    ...makingOptions('job start', EXAMPLE),
+    ...planOptions('job start', EXAMPLE),
     holder: someone({ about: 'Who answers for it; left out, you', complete: 'person' }).optional(),
   },
   examples: [
@@ -98,6 +83,7 @@ export default group({
             ...job.steps.map(({ plan, done }) =>
               done ? say`✓ ${plan.title}, ${clock(done.at)}, ${person(done.by)}` : say`· ${plan.title}`,
             ),
+            ...(job.recipe.version === null || job.recipe.version === 1 ? [] : [say`By the recipe ${recipeText(job)}.`]),
             ...(job.surface === null ? [] : [say`The model: ${job.surface}.`]),
             ...remarks.map((remark) => say`Note of ${clock(remark.at)}, ${person(remark.by)}: ${remark.text}`),
           ],

@@ -9,7 +9,7 @@ import { pick } from '../src/desk/resolve.ts';
 import { FIBRES } from '../src/trade/laminate/fibres.ts';
 import { parseFraction } from '../src/trade/laminate/fraction.ts';
 import { laminate } from '../src/trade/laminate/laminate.ts';
-import { type Mats, parseMats, readingsOf } from '../src/trade/laminate/mats.ts';
+import { type Mats, OFFCUT_PERCENT, parseMats, readingsOf } from '../src/trade/laminate/mats.ts';
 import { isLaminatingResin, isPaste, type Material } from '../src/trade/material.ts';
 import { parseAddedShare, parseArea } from '../src/trade/measures/quantity.ts';
 import { cupsOf, truenessOf } from '../src/trade/mixing/batches.ts';
@@ -18,8 +18,6 @@ import { mixedDensity } from '../src/trade/mixing/parts.ts';
 import { isRefusal, Refusal, type Way } from '../src/words/refusal.ts';
 import { joined, plain, quoted, say } from '../src/words/text.ts';
 
-/** Common practice, no source: mats overlap and are trimmed. */
-const OFFCUT_PERCENT = 10;
 const EXAMPLE = { mats: '2 x 450 g/m2', area: '1.2 m2', material: 'laminate-polyester' };
 
 const option = optionsOf('laminate', EXAMPLE);

@@ -1,65 +1,35 @@
-import type { Studio } from '../src/bench/studio.ts';
-import { onDuty } from '../src/bench/studio.ts';
+import { MOST_HANDS, type Studio } from '../src/bench/studio.ts';
 import type { StudioEvent } from '../src/bench/studio-events.ts';
-import { card } from '../src/chat/card.ts';
-import { typed } from '../src/chat/options.ts';
+import { daysText } from '../src/cards/day-text.ts';
+import { handsText, shiftCard } from '../src/cards/shift-card.ts';
+import { text, typed, whole } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { again, inLine, inMinutes, type Kept, kept, line } from '../src/desk/examples.ts';
-import { minutesText } from '../src/trade/measures/format.ts';
+import { closedOn, datesIn, extraOn, extraTitle, extraWays, onTopOf, openOn } from '../src/desk/shift-days.ts';
 import { parseDuration } from '../src/trade/measures/quantity.ts';
-import { type Hours, hoursText, shiftAt } from '../src/trade/time/calendar.ts';
+import { dateAt, type Hours, hoursText, isoDate } from '../src/trade/time/calendar.ts';
 import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../src/trade/time/calendar-text.ts';
+import { datesText } from '../src/trade/time/days.ts';
 import { named } from '../src/words/nearest.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
-import { clock, people, plain, say, type Text } from '../src/words/text.ts';
+import { people, plain, say, type Text } from '../src/words/text.ts';
 
 /** Minutes. */
 const LEAST_GRACE = 1;
 const MOST_GRACE = 24 * 60;
-const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 
-function shiftCard(title: Text, studio: Studio, now: number, aside = false) {
-  const duty = onDuty(studio, now);
-  const running = shiftAt(studio.shifts, studio.zone, now);
-  const hours = studio.shifts.hours.map(hoursText);
-  return card(
-    title,
-    [
-      hours.length === 0
-        ? say`No shift hours are set.`
-        : say`Shifts ${plain(hours.join(', '))} on ${plain(studio.shifts.days.map((day) => DAY_NAMES[day - 1]).join(', '))}.`,
-      running
-        ? say`Now running: ${plain(hoursText(running.hours))}, until ${clock(running.until)}.`
-        : say`No shift is running now.`,
-      duty.length === 0 ? say`Nobody is on duty: /shift duty who:kim` : say`On duty now: ${people(duty)}.`,
-      ...Object.entries(studio.duty.byShift).map(([key, who]) => say`In the shift ${plain(key)}: ${people(who)}.`),
-      say`Zone ${plain(studio.zone)}. A ping that stays unanswered for ${plain(minutesText(studio.graceMinutes))} goes to everybody on duty.`,
-      studio.quiet === null
-        ? say`No quiet hours.`
-        : say`Quiet hours ${plain(hoursText(studio.quiet))}: digests wait; a pot life or a window never does.`,
-    ],
-    {
-      aside,
-      data: {
-        shift: {
-          zone: studio.zone,
-          hours,
-          days: studio.shifts.days,
-          onDuty: duty,
-          duty: studio.duty,
-          graceMinutes: studio.graceMinutes,
-          quiet: studio.quiet === null ? null : hoursText(studio.quiet),
-        },
-      },
-    },
-  );
-}
-
-async function change(desk: Desk, title: Text, decide: (studio: Studio) => readonly StudioEvent[] | Refusal) {
+async function change(
+  desk: Desk,
+  title: Text,
+  decide: (studio: Studio) => readonly StudioEvent[] | Refusal,
+  more: Parameters<typeof shiftCard>[3] = {},
+) {
   const studio = await desk.house.changeStudio(decide);
-  return isRefusal(studio) ? studio : shiftCard(title, studio, desk.now);
+  return isRefusal(studio) ? studio : shiftCard(title, studio, desk.now, more);
 }
 
+const oneOf = (event: StudioEvent | Refusal) => (isRefusal(event) ? event : [event]);
+const todayOf = ({ now, studio }: Desk) => isoDate(dateAt(now, studio.zone));
 const stampOf = (desk: Desk) => ({ version: 1 as const, at: desk.now, by: desk.who });
 const quietHours = (text: string) =>
   ['off', 'none', 'no'].includes(text.trim().toLowerCase()) ? ('off' as const) : parseHours(text);
@@ -76,6 +46,36 @@ const grace = inLine(
   },
   (_, typedText) => line('shift set', { grace: inMinutes(typedText, '10 min') }),
 );
+
+/** As many as are on duty, or a number. */
+const hands = inLine(
+  (typedText: string): number | 'duty' | Refusal => {
+    const words = typedText.trim().toLowerCase();
+    if (/^(?:duty|on duty|auto)$/.test(words)) return 'duty';
+    const count = Number(/^(\d{1,4})(?:\s*(?:hands?|pairs?|people|persons?))?$/.exec(words)?.[1]);
+    if (count >= 1 && count <= MOST_HANDS) return count;
+    return new Refusal('bad-hands', say`Expected 1 to ${MOST_HANDS} pairs of hands, or duty, got “${typedText}”.`);
+  },
+  () => line('shift hands', { count: '2' }),
+);
+
+/** A shift's hours as typed: which there are, only the studio tells. */
+const ofShift = (about: string) =>
+  typed((typedText): Kept<Hours | Refusal> => ({ typed: typedText, value: parseHours(typedText) }), { about }).optional();
+
+/** The hours, if a shift has them; `lineOf`: the line with the hours of a shift that there is. */
+function shiftNamed(studio: Studio, hours: Hours | Refusal | null, lineOf: (hours: string) => string): Hours | null | Refusal {
+  const shifts = studio.shifts.hours.map(hoursText);
+  const [shift] = shifts;
+  const example = shift === undefined ? '/shift set hours:06:00-14:00' : lineOf(shift);
+  if (isRefusal(hours)) return again(hours, { example });
+  if (hours === null || named(hoursText(hours), shifts) !== undefined) return hours;
+  return new Refusal(
+    'unknown-shift',
+    say`Expected one of the shifts (${plain(shifts.join(', ') || 'none are set')}), got ${plain(hoursText(hours))}.`,
+    { example },
+  );
+}
 
 export default group({
   name: 'shift',
@@ -117,29 +117,92 @@ export default group({
           about: 'Who: dana, kim',
           complete: 'person',
         }),
-        hours: typed(
-          (typedText): Kept<Hours | Refusal> => ({ typed: typedText, value: parseHours(typedText) }),
-          // Which shifts there are, only the studio tells.
-          { about: 'Only in this shift: 06:00-14:00' },
-        ).optional(),
+        hours: ofShift('Only in this shift: 06:00-14:00'),
       },
       examples: ['who:dana, kim', 'who:kim hours:14:00-22:00'],
       run: async (input, desk) => {
         const who = input.who.value;
-        const hours = input.hours?.value ?? null;
         return change(desk, say`${people(who)} on duty`, (studio) => {
-          const shifts = studio.shifts.hours.map(hoursText);
-          const [shift] = shifts;
-          const example =
-            shift === undefined ? '/shift set hours:06:00-14:00' : line('shift duty', { who: input.who.typed, hours: shift });
-          if (isRefusal(hours)) return again(hours, { example });
-          if (hours && named(hoursText(hours), shifts) === undefined)
-            return new Refusal(
-              'unknown-shift',
-              say`Expected one of the shifts (${plain(shifts.join(', ') || 'none are set')}), got ${plain(hoursText(hours))}.`,
-              { example },
+          const hours = shiftNamed(studio, input.hours?.value ?? null, (each) =>
+            line('shift duty', { who: input.who.typed, hours: each }),
+          );
+          return isRefusal(hours) ? hours : [{ ...stampOf(desk), type: 'DutySet', people: who, hours }];
+        });
+      },
+    }),
+    hands: part({
+      summary: 'How many can work at once, for planning; unless set, as many as are on duty',
+      options: {
+        count: typed(kept(hands), { about: 'Pairs of hands: 2; or duty, for as many as are on duty' }),
+        hours: ofShift('Only in this shift: 14:00-22:00; left out, in all'),
+      },
+      examples: ['count:2', 'count:1 hours:14:00-22:00'],
+      run: async ({ count: { typed: typedText, value }, hours: asked }, desk) => {
+        const where = asked && !isRefusal(asked.value) ? `for ${hoursText(asked.value)}` : 'in each shift';
+        const title = `${value === 'duty' ? 'As many hands as are on duty' : handsText(value)} ${where}`;
+        return change(
+          desk,
+          say`${plain(title)}`,
+          (studio) => {
+            const hours = shiftNamed(studio, asked?.value ?? null, (each) =>
+              line('shift hands', { count: typedText, hours: each }),
             );
-          return [{ ...stampOf(desk), type: 'DutySet', people: who, hours }];
+            return isRefusal(hours)
+              ? hours
+              : [{ ...stampOf(desk), type: 'HandsSet', hours, count: value === 'duty' ? null : value }];
+          },
+          { short: true },
+        );
+      },
+    }),
+    holiday: part({
+      summary: 'Close on some days: no shift begins on them, and nothing is planned there',
+      manage: true,
+      options: { days: text({ about: 'Which days: 24 Dec to 26 Dec, tomorrow, 2026-12-31, next fri' }) },
+      examples: ['days:24 Dec to 26 Dec', 'days:tomorrow, next fri'],
+      run: async ({ days: typedText }, desk) => {
+        const days = datesIn(desk, typedText, (example) => line('shift holiday', { days: example }));
+        if (isRefusal(days)) return days;
+        const buttons = [{ label: 'Take back', command: 'shift workday', options: { days: datesText(days) } }];
+        return change(
+          desk,
+          say`Closed ${plain(daysText(days, todayOf(desk)))}`,
+          (studio) => [closedOn({ ...desk, studio }, days)],
+          { short: true, buttons },
+        );
+      },
+    }),
+    workday: part({
+      summary: 'Take holidays back: the shifts of those days happen',
+      manage: true,
+      options: { days: text({ about: 'Which days: 24 Dec to 26 Dec, tomorrow' }) },
+      examples: ['days:24 Dec to 26 Dec'],
+      run: async ({ days: typedText }, desk) => {
+        const days = datesIn(desk, typedText, (example) => line('shift workday', { days: example }));
+        if (isRefusal(days)) return days;
+        const first = openOn(desk, days);
+        if (isRefusal(first)) return first;
+        const title = say`No holiday any more: ${plain(daysText(first.drop, todayOf(desk)))}`;
+        return change(desk, title, (studio) => oneOf(openOn({ ...desk, studio }, days)), { short: true });
+      },
+    }),
+    extra: part({
+      summary: 'Staffed hours beside the shifts, on some days only',
+      options: {
+        on: text({ about: 'Which days: today, sat, 24 Dec; left out, today' }).optional(),
+        hours: text({ about: 'From when to when: 17:00-19:00; or off, for none any more' }).optional(),
+        until: text({ about: 'Instead of hours: from the end of the last shift until 19:00' }).optional(),
+        hands: whole({ about: 'Pairs of hands; left out, 1', least: 1, most: MOST_HANDS }).optional(),
+      },
+      examples: ['on:tomorrow hours:17:00-19:00 hands:1', 'on:sat hours:8-12'],
+      run: async ({ on, hours, until, hands }, desk) => {
+        const asked = { on, hours, until, hands };
+        const first = extraOn(desk, asked);
+        if (isRefusal(first)) return first;
+        return change(desk, extraTitle(first), (studio) => extraOn({ ...desk, studio }, asked), {
+          short: true,
+          told: onTopOf(desk, first),
+          buttons: extraWays(desk, first),
         });
       },
     }),
@@ -147,7 +210,7 @@ export default group({
       summary: 'The shifts, and who is on duty now',
       options: {},
       examples: [],
-      run: async (_, desk) => shiftCard(say`Shifts`, desk.studio, desk.now, true),
+      run: async (_, desk) => shiftCard(say`Shifts`, desk.studio, desk.now, { aside: true }),
     }),
   },
 });

@@ -12,6 +12,7 @@ import { text, typed, yesNo } from '../src/chat/options.ts';
 import { celsiusOf, roomDegrees } from '../src/desk/degrees.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { inLine, kept, line } from '../src/desk/examples.ts';
+import { temperaturePicture } from '../src/desk/pictures.ts';
 import { atText, material as materialNamed, moment } from '../src/desk/resolve.ts';
 import { nextIndex } from '../src/job/state.ts';
 import { temperatureText } from '../src/trade/measures/format.ts';
@@ -153,6 +154,7 @@ const show = part({
       ],
       {
         aside: true,
+        files: [await temperaturePicture({ state, studio, now }, desk.painter)],
         data: {
           temperatures: state.temperatures.map((reading) => ({
             celsius: reading.celsius,

@@ -19,15 +19,16 @@ module.exports = {
       ['job', 'trade', 'words'],
       'A bench reaches the outside through its ports alone, so that every store and every chat fits.',
     ),
+    only('picture', [], 'How a picture lies on its canvas holds for any models; it knows no job and no bench.'),
     only('chat', ['words'], 'What a card and a command are holds for any bot; the trade must not leak into the parser.'),
     only(
       'cards',
-      ['bench', 'chat', 'job', 'trade', 'words'],
+      ['bench', 'chat', 'job', 'picture', 'trade', 'words'],
       'Cards only show: they neither ask for anything nor change anything.',
     ),
     only(
       'desk',
-      ['bench', 'cards', 'chat', 'job', 'trade', 'words'],
+      ['bench', 'cards', 'chat', 'job', 'picture', 'trade', 'words'],
       'What commands share; it must not know which commands there are, or where they are typed.',
     ),
     {
@@ -69,7 +70,7 @@ module.exports = {
       name: 'pure-layers-touch-no-machine',
       comment: PURE,
       severity: 'error',
-      from: { path: '^src/(words|trade|job|cards)/' },
+      from: { path: '^src/(words|trade|job|picture|cards)/' },
       to: { dependencyTypes: ['core'] },
     },
     {
@@ -78,6 +79,27 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/(words|trade|job)/' },
       to: { dependencyTypes: ['npm'], pathNot: 'node_modules/(@types/)?(luxon|zod|fastest-levenshtein)/' },
+    },
+    {
+      name: 'pictures-know-few-packages',
+      comment: 'A picture is laid out by us and drawn by the scene library; another canvas is a change of one file.',
+      severity: 'error',
+      from: { path: '^src/picture/' },
+      to: { dependencyTypes: ['npm'], pathNot: 'node_modules/(@types/)?(luxon|zrender)/' },
+    },
+    {
+      name: 'scenes-are-drawn-in-one-place',
+      comment: 'The scene library stands behind an interface of our own.',
+      severity: 'error',
+      from: { path: '^(src/(?!picture/scene-library)|commands/)' },
+      to: { path: 'node_modules/zrender/' },
+    },
+    {
+      name: 'fonts-stay-with-the-painter',
+      comment: 'What measures and what paints must use the very same font.',
+      severity: 'error',
+      from: { path: '^(src/(?!adapters/png/)|commands/)' },
+      to: { path: 'node_modules/(@resvg|fontkit|dejavu-fonts-ttf)/' },
     },
     {
       name: 'shipped-code-needs-shipped-packages',

@@ -22,6 +22,8 @@ export interface BenchState {
   /** When each ping went out. */
   readonly sent: ReadonlyMap<string, Sent>;
   readonly snoozes: readonly Snooze[];
+  /** When somebody last told something, in milliseconds since the epoch. */
+  readonly toldAt: number;
 }
 
 /** When a ping went out, and the number of the last event that was known by then: what comes after it may be an answer. */
@@ -75,6 +77,7 @@ export const EMPTY: BenchState = {
   offers: [],
   sent: new Map(),
   snoozes: [],
+  toldAt: 0,
 };
 
 /**
@@ -110,6 +113,11 @@ const undoneIn = (log: readonly NumberedEvent[]): ReadonlySet<number> =>
   new Set(log.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
 
 function evolve(state: BenchState, event: NumberedEvent): BenchState {
+  const after = changed(state, event);
+  return event.type === 'PingSent' || event.type === 'Undone' ? after : { ...after, toldAt: event.enteredAt };
+}
+
+function changed(state: BenchState, event: NumberedEvent): BenchState {
   switch (event.type) {
     case 'CupStarted':
       return withCup(state, cupOf(event), event.seq);

@@ -1,12 +1,12 @@
-import type { DuePing, PingKind } from '../job/pings.ts';
-import { pingsOf as pingsOfJob } from '../job/pings.ts';
-import type { JobState } from '../job/state.ts';
+import { closingLead, type DuePing, type PingKind, pingsOf as pingsOfJob } from '../job/pings.ts';
+import { type JobState, nextIndex } from '../job/state.ts';
 import { nextWindow, timesOf } from '../job/window.ts';
 import { comingShifts, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/time/calendar.ts';
 import type { Conditions } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
 import { conditionsOf, temperaturesOf } from './conditions.ts';
 import { type BenchState, type CupState, type Offer, openCups, openJobs } from './fold.ts';
+import { standingPlan } from './planning/standing.ts';
 import { onDuty, type Studio } from './studio.ts';
 
 /** A ping of the bench: also who is told because nobody answered, and which one it repeats. */
@@ -26,6 +26,7 @@ const URGENCY: Record<PingKind, number> = {
   'recoat-open': 1,
   'cure-done': 1,
   'step-due': 1,
+  'plan-closing': 1,
   handover: 2,
   'stock-low': 3,
   digest: 3,
@@ -45,6 +46,7 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
     ...openJobs(state).flatMap((job) =>
       pingsOfJob(job, conditions).map((ping) => ({ ...ping, to: listeners(state, job), cup: null })),
     ),
+    ...planClosing(state, studio),
     ...openCups(state).flatMap((cup) => pingsOfCup(state, cup)),
   ].map((ping) => ({ ...ping, base: ping.id, why: 'due' as const }));
   return [
@@ -58,6 +60,34 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
     .filter((ping) => !state.sent.has(ping.id))
     .sort((a, b) => a.dueAt - b.dueAt || a.id.localeCompare(b.id));
 }
+
+/** The next step must begin by then, or what comes after it fits no more: sooner than its own window closes. */
+function planClosing(state: BenchState, studio: Studio): (DuePing & { cup: null })[] {
+  return [...standingPlan(state, studio).plans.values()].flatMap(({ job: id, steps }) => {
+    const job = state.jobs.get(id ?? '');
+    const [next] = steps;
+    const window = job && nextWindow(job, conditionsOf(state, studio));
+    if (!job || !next || !window || next.latestAt === null || job.steps[nextIndex(job)]?.plan.id !== next.step) return [];
+    const { latestAt } = next;
+    const opensAt = Math.max(window.opensAt, state.toldAt);
+    if (latestAt - opensAt < LEAST_NOTICE || (window.closesAt !== null && window.closesAt - latestAt < LEAST_NOTICE)) return [];
+    return [
+      {
+        id: `${job.id}/${next.step}/plan-closing/${window.seq}`,
+        kind: 'plan-closing' as const,
+        job: job.id,
+        step: next.step,
+        dueAt: latestAt - closingLead(opensAt, latestAt),
+        to: listeners(state, job),
+        until: latestAt,
+        cup: null,
+      },
+    ];
+  });
+}
+
+/** In less time nobody acts upon it, or what rings anyway says as much. */
+const LEAST_NOTICE = 5 * MINUTE;
 
 /** While a handover waits, both sides hear what concerns the job. */
 function listeners(state: BenchState, job: JobState): string[] {

@@ -1,6 +1,9 @@
 import { z } from 'zod';
+import { recipeSchema } from '../job/recipe-schema.ts';
 import { hoursText } from '../trade/time/calendar.ts';
 import type { Studio } from './studio.ts';
+import { withDropped, withSaved } from './studio-recipes.ts';
+import { withExtraHours, withHands, withHolidays } from './studio-staffing.ts';
 
 const hours = z.object({ fromMinute: z.number(), untilMinute: z.number() });
 const stamp = { version: z.literal(1), at: z.number(), by: z.string() };
@@ -31,9 +34,26 @@ export const studioEvent = z.discriminatedUnion('type', [
   }),
   /** The text of a list of materials; null goes back to the program's. */
   z.object({ ...stamp, type: z.literal('MaterialsLoaded'), text: z.string().nullable() }),
+  /** A recipe was changed, copied or taken back to: whole, as it is from then on. */
+  z.object({
+    ...stamp,
+    type: z.literal('RecipeSaved'),
+    recipe: recipeSchema,
+    basedOn: z.object({ id: z.string(), version: z.number() }),
+  }),
+  /** The studio's own recipe of that id counts no more. */
+  z.object({ ...stamp, type: z.literal('RecipeDropped'), recipe: z.string() }),
   /** What was learned of these materials' pace counts no more. */
   z.object({ ...stamp, type: z.literal('PaceReset'), materials: z.array(z.string()) }),
   z.object({ ...stamp, type: z.literal('DutySet'), people: z.array(z.string()), hours: hours.nullable() }),
+  /** Of one shift, or of all where `hours` is null. A count of null: as many as are on duty. */
+  z.object({ ...stamp, type: z.literal('HandsSet'), hours: hours.nullable(), count: z.number().nullable() }),
+  /** ISO dates on which no shift begins from then on, and such on which they do again. */
+  z.object({ ...stamp, type: z.literal('HolidaysSet'), add: z.array(z.string()), drop: z.array(z.string()) }),
+  /** Staffed time beside the shifts. It takes the place of extra hours that it overlaps. */
+  z.object({ ...stamp, type: z.literal('ExtraHoursSet'), from: z.number(), until: z.number(), hands: z.number() }),
+  /** What began in that time counts no more. */
+  z.object({ ...stamp, type: z.literal('ExtraHoursDropped'), from: z.number(), until: z.number() }),
 ]);
 export type StudioEvent = z.infer<typeof studioEvent>;
 
@@ -46,6 +66,15 @@ export function studioAfter(configured: Studio, events: readonly StudioEvent[]):
 
 function after(studio: Studio, event: StudioEvent): Studio {
   if (event.type === 'MaterialsLoaded') return { ...studio, materialsText: event.text };
+  if (event.type === 'RecipeSaved') {
+    const { recipe, basedOn, at, by } = event;
+    return { ...studio, recipes: withSaved(studio.recipes, { recipe, basedOn, at, by }) };
+  }
+  if (event.type === 'RecipeDropped')
+    return { ...studio, recipes: withDropped(studio.recipes, event.recipe, { at: event.at, by: event.by }) };
+  if (event.type === 'HandsSet') return withHands(studio, event);
+  if (event.type === 'HolidaysSet') return withHolidays(studio, event);
+  if (event.type === 'ExtraHoursSet' || event.type === 'ExtraHoursDropped') return withExtraHours(studio, event);
   if (event.type === 'StudioSet') return withSettings(studio, event);
   if (event.type === 'PaceReset') {
     const resets = event.materials.map((material) => [material, event.at] as const);
@@ -60,7 +89,7 @@ function after(studio: Studio, event: StudioEvent): Studio {
     zone: event.zone ?? studio.zone,
     graceMinutes: event.graceMinutes ?? studio.graceMinutes,
     quiet: event.quiet === 'off' ? null : (event.quiet ?? studio.quiet),
-    shifts: { hours: event.hours ?? studio.shifts.hours, days: event.days ?? studio.shifts.days },
+    shifts: { ...studio.shifts, hours: event.hours ?? studio.shifts.hours, days: event.days ?? studio.shifts.days },
     shiftsSince: event.hours || event.days || event.zone ? event.at : studio.shiftsSince,
   };
 }

@@ -1,5 +1,6 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import { openCups } from '../bench/fold.ts';
+import { standingPlan } from '../bench/planning/standing.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
@@ -10,6 +11,7 @@ import { type BenchView, briefData, byUrgency, cupLines, isForgotten, temperatur
 import { isoIn } from './iso.ts';
 import { waysOn } from './job-card.ts';
 import { movedLately } from './moved.ts';
+import { shortTroubles, troubleData } from './trouble-card.ts';
 import { goodUntil, usableLine } from './usable.ts';
 import { jobData, timelineData, windowText } from './words.ts';
 
@@ -26,6 +28,7 @@ export function boardCard(view: BenchView): Card {
   const conditions = conditionsOf(state, studio);
   const timelines = jobs.map((job) => ({ job, entries: timelineOf(job, conditions, now) }));
   const first = jobs[0];
+  const { troubles } = standingPlan(state, studio);
   const late =
     jobs.some((job) => isMissed(job, conditions, now)) ||
     openCups(state).some(
@@ -37,6 +40,7 @@ export function boardCard(view: BenchView): Card {
       ...(jobs.length === 0
         ? [say`Nothing is going on here. Start with /job start.`]
         : jobs.flatMap((job, index) => [say`${index + 1}. ${dueLine(job.id, view)}`, ...warning(job, view)])),
+      ...shortTroubles(troubles, studio),
       ...cupLines(view),
       ...(jobs.length === 0 ? [] : [say``, ...common(timelines, now)]),
       temperatureLine(view),
@@ -49,6 +53,7 @@ export function boardCard(view: BenchView): Card {
           timelineData(entries, isoIn(studio.zone)).map((entry) => ({ job: job.id, ...entry })),
         ),
         jobs: jobs.map(jobData),
+        troubles: troubleData(troubles, studio),
       },
       buttons: first ? waysOn({ job: first, ...view }).map((way) => (jobs.length === 1 ? way : ofJob(way, first.name))) : [],
       tone: late ? 'late' : 'calm',

@@ -1,6 +1,7 @@
 import { celsiusOn, conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, type CupState, laidFor, openCups, openJobs } from '../bench/fold.ts';
 import { potOverAt } from '../bench/pings.ts';
+import { standingPlan } from '../bench/planning/standing.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { needsTouch, nextWindow, timesOf } from '../job/window.ts';
@@ -9,6 +10,7 @@ import { HOUR } from '../trade/time/calendar.ts';
 import { away, clock, code, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { nextLines, progress } from './job-card.ts';
+import { shortTroubles } from './trouble-card.ts';
 import { goodUntil } from './usable.ts';
 import { gramsLeft, mass, roundTo } from './words.ts';
 
@@ -45,7 +47,14 @@ function stillToMix(job: JobState, { state, studio, now }: BenchView): { materia
 export function briefLines(view: BenchView, only?: readonly string[]): Text[] {
   const jobs = byUrgency(view).filter((job) => only === undefined || only.includes(job.id));
   if (jobs.length === 0) return [say`No open job on this bench.`];
-  return [...jobs.flatMap((job) => ofJob(job, view)), ...cupLines(view), temperatureLine(view)];
+  const { troubles } = standingPlan(view.state, view.studio);
+  const theirs = troubles.filter((trouble) => jobs.some(({ id }) => id === trouble.job));
+  return [
+    ...jobs.flatMap((job) => ofJob(job, view)),
+    ...shortTroubles(theirs, view.studio),
+    ...cupLines(view),
+    temperatureLine(view),
+  ];
 }
 
 function ofJob(job: JobState, view: BenchView): Text[] {

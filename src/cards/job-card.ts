@@ -12,7 +12,7 @@ import { away, clock, person, plain, say, strong, type Text } from '../words/tex
 import { isoIn } from './iso.ts';
 import { paceLine } from './pace.ts';
 import { outsideLine, usableLine } from './usable.ts';
-import { amountText, cupsFor, gramsLeft, jobData, mass, timelineData, windowText } from './words.ts';
+import { amountText, checkFirst, cupsFor, gramsLeft, jobData, mass, timelineData, windowText } from './words.ts';
 
 export interface JobView {
   readonly job: JobState;
@@ -116,6 +116,7 @@ function whatIsNext(view: JobView): Text[] {
     ...(waiting && !needsTouch(window) && wait?.wait?.kind === 'cure'
       ? [say`${wait.title} cures until ${clock(window.opensAt)}: leave it alone.`]
       : []),
+    ...(working ? [] : checkFirst(job)),
     ...(step.advice === null ? [] : [say`${step.advice}`]),
   ];
 }

@@ -34,7 +34,7 @@ interface MovedCup {
 const apart = (one: number | null, other: number | null) =>
   one === null || other === null ? one !== other : Math.abs(one - other) >= MINUTE;
 
-function movedJobs({ before, after, studio, now }: Change): MovedJob[] {
+export function movedJobs({ before, after, studio, now }: Change): MovedJob[] {
   return byUrgency({ state: after, studio, now }).flatMap((job) => {
     const was = nextWindow(job, conditionsOf(before, studio));
     const is = nextWindow(job, conditionsOf(after, studio));
@@ -83,13 +83,18 @@ export function movedLines(change: Change): Text[] {
   return lines.length === 0 ? [say`No open wait, window or pot life moves.`] : lines;
 }
 
-/** What was told last of the bench's temperature has moved these, as they still are to come. */
-export function movedLately(state: BenchState, studio: Studio, now: number): Text[] {
+/** What was told last of the bench's temperature, as a change. */
+export function lastChange(state: BenchState, studio: Studio, now: number): Change {
   const told = [...state.temperatures, ...state.expectations].reduce((last, { seq = 0 }) => Math.max(last, seq), 0);
   const others = <T extends { readonly seq?: number }>(list: readonly T[]) => list.filter(({ seq }) => seq !== told);
   const before = { ...state, temperatures: others(state.temperatures), expectations: others(state.expectations) };
+  return { before, after: state, studio, now };
+}
+
+/** It has moved these, as they still are to come. */
+export function movedLately(state: BenchState, studio: Studio, now: number): Text[] {
+  const change = lastChange(state, studio, now);
   // What has no time any more says so by itself, and why.
-  const change = { before, after: state, studio, now };
   const lines = [
     ...cupLines(change),
     ...movedJobs(change).flatMap((moved) => (needsTouch(moved.after) ? [] : jobLines(moved, change))),

@@ -12,9 +12,10 @@ import { away, clock, people, person, plain, say, strong, type Text } from '../w
 import { briefLines } from './brief-card.ts';
 import { isoIn } from './iso.ts';
 import { decideLine, doneWay, mixWay, tackWay } from './job-card.ts';
+import { planCloses } from './plan-closing.ts';
 import { takeFromWay, takeWay } from './take-way.ts';
 import { outsideLine, untoldCelsius, untoldLine, usableLine } from './usable.ts';
-import { amountText, jobData } from './words.ts';
+import { amountText, checkFirst, jobData } from './words.ts';
 
 export interface PingView {
   readonly channel: string;
@@ -178,10 +179,24 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
         tone: 'soon',
         buttons: go,
       };
+    case 'plan-closing': {
+      const closes = planCloses(job.id, state, studio);
+      return {
+        title: say`${job.name}: begin ${title} by ${clock(closes?.by ?? ping.until ?? now)}`,
+        lines: [...(closes ? [say`Begun later, what follows does not fit: ${closes.why}`] : []), amount, who],
+        tone: 'soon',
+        buttons: go,
+      };
+    }
     case 'recoat-open':
       return {
         title: say`${job.name}: ready for ${title}`,
-        lines: [amount, until, say`Touch it first: it should be tacky and leave nothing on the glove.`, who],
+        lines: [
+          amount,
+          until,
+          ...checkFirst(job, [say`Touch it first: it should be tacky and leave nothing on the glove.`]),
+          who,
+        ],
         tone: 'go',
         buttons: [...go.slice(0, 1), ...(go.length > 1 ? go.slice(1) : [tackWay(job)])],
       };
@@ -191,6 +206,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
         lines: [
           say`${before?.plan.title ?? ''}, done at ${clock(before?.done?.at ?? now)}, has had its time.`,
           amount,
+          ...checkFirst(job),
           ...(step?.advice == null ? [] : [say`${step.advice}`]),
           who,
         ],
@@ -198,7 +214,12 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
         buttons: go,
       };
     default:
-      return { title: say`${job.name}: ${title} is due`, lines: [amount, until, who], tone: 'go', buttons: go };
+      return {
+        title: say`${job.name}: ${title} is due`,
+        lines: [amount, until, ...checkFirst(job), who],
+        tone: 'go',
+        buttons: go,
+      };
   }
 }
 

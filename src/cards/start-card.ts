@@ -7,6 +7,7 @@ import { type AreaView, coverageData } from './area-card.ts';
 import { concernData, concernLines, graveTitle } from './compatibility.ts';
 import { type JobView, jobCard } from './job-card.ts';
 import { about, amountOf, coarseLine, runsLine, splitLines, unknownBlockLine } from './layer-warnings.ts';
+import { recipeText } from './words.ts';
 
 export interface StartView extends JobView {
   /** What is covered, and what that takes; null where nobody said how big it is. */
@@ -42,7 +43,7 @@ export function startCard(view: StartView): Card {
     lines: [
       ...(grave === null ? [] : minded.slice(0, 1)),
       ...(covered?.doubts ?? []),
-      say`${job.recipe.name}: ${job.steps.length} steps${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
+      say`${recipeText(job)}: ${job.steps.length} steps${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
       ...takesLines(view),
       ...(NO_ZONE.includes(studio.zone)
         ? [say`Times that are typed count as UTC here. If your clock shows another: /shift set zone:Europe/Berlin.`]

@@ -1,11 +1,11 @@
 import type { Studio } from '../bench/studio.ts';
 import type { PlannedStep } from '../job/events.ts';
-import type { JobState } from '../job/state.ts';
+import { type JobState, nextIndex } from '../job/state.ts';
 import type { TimelineEntry } from '../job/timeline.ts';
 import { timesOf, type Window } from '../job/window.ts';
 import { massText } from '../trade/measures/format.ts';
 import { lengthText } from '../trade/measures/format-sizes.ts';
-import { cupsOf } from '../trade/mixing/batches.ts';
+import { cupsOf, LEFT_BY_ROUNDING } from '../trade/mixing/batches.ts';
 import { clock, code, plain, say, strong, type Text } from '../words/text.ts';
 
 /** Turns of phrase that several cards share. */
@@ -33,9 +33,6 @@ export const cupsFor = ({ grams, mostGrams, ratio }: PlannedStep, { scale }: Stu
 
 /** Cups of a step, as they were logged; one whose weight nobody told counts as one of those planned. */
 type Poured = readonly { readonly grams: number | null }[];
-
-/** Each cup was rounded to the scale: of what a step needs, this share is not missed. */
-const LEFT_BY_ROUNDING = 0.02;
 
 /** The grams that a step still needs beside what is poured; nothing where no area is given. */
 export function gramsLeft(step: PlannedStep, studio: Studio, poured: Poured): number {
@@ -75,7 +72,22 @@ export const jobData = (job: JobState) => ({
   holder: job.holder,
   status: job.status,
   recipe: job.recipe.id,
+  recipeVersion: job.recipe.version,
 });
+
+/** The recipe that a job follows; with its version, where that was changed from chat. */
+export const recipeText = ({ recipe: { name, version } }: JobState): Text =>
+  version === null || version === 1 ? say`${name}` : say`${name}, version ${version}`;
+
+/**
+ * What must be true before the next step begins, as the recipe says it of the last one; `otherwise` where it says nothing.
+ * Nothing where a finger has found it ready.
+ */
+export function checkFirst(job: JobState, otherwise: readonly Text[] = []): readonly Text[] {
+  const last = job.steps[nextIndex(job) - 1];
+  if (!last || last.check?.result === 'ready') return [];
+  return last.plan.check === null ? otherwise : [say`Check first: ${last.plan.check}`];
+}
 
 /** The timeline as scripts read it: instants as ISO text with the studio's offset. */
 export const timelineData = (entries: readonly TimelineEntry[], iso: (at: number) => string) =>

@@ -21,13 +21,13 @@ export interface Card {
   readonly files: readonly CardFile[];
 }
 
-/** A file that comes with a card. One whose type is `image/png` is shown as a picture. */
+/** A file that comes with a card: `image/png` is shown as a picture, the others are to be taken away; `text/calendar` is an .ics. */
 export interface CardFile {
   /** With its ending: `materials.yaml`. */
   readonly name: string;
-  /** What is in it, for those who cannot see it. */
+  /** What is in it, for those who cannot see it. A surface shows about 1000 characters of it. */
   readonly about: string;
-  readonly type: 'image/png' | 'text/plain';
+  readonly type: 'image/png' | 'text/plain' | 'text/calendar';
   readonly bytes: Uint8Array;
 }
 

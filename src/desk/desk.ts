@@ -4,6 +4,7 @@ import type { Studio } from '../bench/studio.ts';
 import { declarations } from '../chat/declaration.ts';
 import type { Registry } from '../chat/registry.ts';
 import type { Recipe } from '../job/recipe.ts';
+import type { Painter } from '../picture/painter.ts';
 import type { Triangles } from '../trade/body/mesh.ts';
 import type { Material } from '../trade/material.ts';
 import type { Refusal } from '../words/refusal.ts';
@@ -18,12 +19,16 @@ export interface Desk {
   readonly materials: readonly Material[];
   /** The program's own, which examples that are written into it name. */
   readonly shipped: readonly Material[];
+  /** The studio's own in place of the program's. */
   readonly recipes: readonly Recipe[];
+  /** The program's alone. */
+  readonly shippedRecipes: readonly Recipe[];
   readonly bench: Bench;
   readonly house: House;
   readonly lists: Lists;
   readonly files: Files;
   readonly meshes: Meshes;
+  readonly painter: Painter;
   /** All commands, for those that explain the others. */
   readonly commands: Registry<Desk>;
 }

@@ -93,11 +93,19 @@ function valueHere(option: Option, typed: string, raw: Raw, desk: Desk, state: B
     return (slip ?? materialLike(shipped, option, raw, desk))?.id ?? null;
   }
   if (complete === 'recipe') return has(desk.recipes, typed) ? typed : (desk.recipes[0]?.id ?? null);
+  if (complete === 'recipe-step') return stepHere(typed, raw, desk);
   if (complete === 'cup') return openCups(state).some(({ id }) => id === typed) ? typed : (openCups(state)[0]?.id ?? null);
   if (complete === undefined || !JOBS.includes(complete) || has([...state.jobs.values()], typed)) return typed;
   const open = openJobs(state);
   const fit = complete === 'held-job' ? open.filter(({ status }) => status === 'held') : open;
   return fit[0]?.id ?? null;
+}
+
+/** A step of the recipe that the line speaks of; a number or a place may mean one as well. */
+function stepHere(typed: string, raw: Raw, { recipes }: Desk): string | null {
+  const recipe = recipes.find(({ id, name }) => named(raw['recipe'] ?? '', [id, name]) !== undefined) ?? recipes[0];
+  const steps = (recipe?.steps ?? []).map(({ id, title }) => ({ id, name: title }));
+  return /^\s*\d|^start$/i.test(typed) || has(steps, typed) ? typed : (steps[0]?.id ?? null);
 }
 
 /** Whether it is of the kind that the option takes, and has the catalyst that the line speaks of. */

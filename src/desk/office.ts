@@ -1,17 +1,20 @@
 import type { House } from '../bench/house.ts';
 import type { Clock } from '../bench/ports.ts';
 import type { Studio } from '../bench/studio.ts';
+import { recipesOf } from '../bench/studio-recipes.ts';
 import type { Answer } from '../chat/card.ts';
 import { writeLine } from '../chat/line.ts';
 import type { Call } from '../chat/parse.ts';
 import type { Registry } from '../chat/registry.ts';
 import type { Recipe } from '../job/recipe.ts';
+import type { Painter } from '../picture/painter.ts';
 import type { Material } from '../trade/material.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { plain, say } from '../words/text.ts';
 import type { Desk, Files, Lists, Meshes } from './desk.ts';
 import { again } from './examples.ts';
 import { mended } from './mended-example.ts';
+import { replanned } from './replanning.ts';
 import { toldFreely } from './told-freely.ts';
 
 /** What all the desks of a program share. */
@@ -23,6 +26,7 @@ export interface Office {
   readonly materials: readonly Material[];
   readonly lists: Lists;
   readonly meshes: Meshes;
+  readonly painter: Painter;
 }
 
 /** The desk of one person in one channel, as everything is just now. */
@@ -34,7 +38,7 @@ export async function deskAt(
   // What was told here, in another process too, may have taught the studio something.
   await bench.state();
   const studio = await house.studio();
-  const { commands, clock, recipes, lists, meshes } = office;
+  const { commands, clock, recipes, lists, meshes, painter } = office;
   const materials = materialsOf(studio, office);
   return {
     who,
@@ -43,12 +47,14 @@ export async function deskAt(
     studio,
     materials,
     shipped: office.materials,
-    recipes,
+    recipes: recipesOf(studio, recipes),
+    shippedRecipes: recipes,
     bench,
     house,
     lists,
     files,
     meshes,
+    painter,
     commands,
   };
 }
@@ -68,8 +74,12 @@ const AMOUNTS = ['mix', 'cup start'];
  * refused while it was read, like any refusal, gets an example of what is here.
  */
 export async function run(call: Call<Desk> | Refusal, desk: Desk, by: { manages: boolean }): Promise<Answer> {
+  const before = { state: await desk.bench.state(), studio: desk.studio };
   const answer = isRefusal(call) ? call : await ran(call, desk, by);
-  if (!isRefusal(answer)) return answer;
+  if (!isRefusal(answer)) {
+    const after = { state: await desk.bench.state(), studio: await desk.house.studio() };
+    return replanned(answer, before, after, desk.now);
+  }
   const freely = isRefusal(call) || answer.code !== 'unknown-material' ? null : await withAmount(call, desk);
   const whole = isRefusal(call) ? answer : inWhole(answer, call);
   return mended(freely === null ? whole : again(whole, freely), desk);

@@ -33,6 +33,8 @@ export async function suppliersFor(desk: Desk, people: Iterable<string>, called:
     'laminating-resin': materials(isLaminatingResin),
     castable: materials(isCastable),
     recipe: () => desk.recipes.map(thing),
+    'own-recipe': () => desk.recipes.filter((recipe) => !desk.shippedRecipes.includes(recipe)).map(thing),
+    'recipe-step': ({ others }) => stepsOfRecipe(desk, others['recipe']),
     job: () => jobs.map(jobOffer),
     'active-job': () => jobs.filter(({ status }) => status === 'active').map(jobOffer),
     'held-job': () => jobs.filter(({ status }) => status === 'held').map(thing),
@@ -90,6 +92,12 @@ function stepsOf(job: JobState | null, jobs: readonly JobState[]): Offer[] {
     return { value: id, title: [title, ...names].join(', ') };
   });
   return once(offers);
+}
+
+/** The steps of the recipe that the line names, by their numbers. */
+function stepsOfRecipe({ recipes }: Desk, typed: string | undefined): Offer[] {
+  const recipe = recipes.find(({ id, name }) => typed !== undefined && named(typed, [id, name]) !== undefined);
+  return (recipe?.steps ?? []).map(({ id, title }, index) => ({ value: id, title: `${index + 1}. ${title}` }));
 }
 
 /** The open cups, but for those of another job or material than the line names; the last mixed first. */

@@ -26,6 +26,8 @@ export const plannedStep = z.object({
   kind: z.enum(STEP_KINDS),
   handsMinutes: z.number(),
   advice: z.string().nullable(),
+  /** What must be true before the next step begins. */
+  check: z.string().nullable().default(null),
   material: z.object({ id: z.string(), name: z.string() }).nullable(),
   layerMillimetres: z.number().nullable(),
   grams: z.number().nullable(),
@@ -56,7 +58,8 @@ export const jobEvent = z.discriminatedUnion('type', [
     ...ofJob,
     type: z.literal('JobStarted'),
     name: z.string(),
-    recipe: z.object({ id: z.string(), name: z.string() }),
+    /** With the version that it began with; null where that was not kept yet. */
+    recipe: z.object({ id: z.string(), name: z.string(), version: z.number().nullable().default(null) }),
     steps: z.array(plannedStep).min(1),
     /** What is covered, relief, flange and edges counted. */
     areaSquareMetres: z.number().nullable(),
@@ -65,6 +68,8 @@ export const jobEvent = z.discriminatedUnion('type', [
     /** What the model is of, in somebody's own words. */
     surface: z.string().nullable().default(null),
     holder: z.string(),
+    /** Where it follows a plan: when its first step is to begin, and when it is to be ready. */
+    planned: z.object({ beginsAt: z.number(), readyBy: z.number().nullable() }).nullable().default(null),
   }),
   z.object({
     ...ofJob,

@@ -19,6 +19,7 @@ export function evolve(job: JobState | undefined, event: Numbered<JobEvent>): Jo
       volumeLitres: event.volumeLitres,
       surface: event.surface,
       startedAt: event.at,
+      planned: event.planned,
       enteredAt: event.enteredAt,
       holder: event.holder,
       status: 'active',

@@ -8,15 +8,20 @@ const ORDINALS = [
   .split(' ');
 
 /**
- * The coats of a recipe and so many more after them. What the last one waits for, and is advised, goes to the new last one; those
- * before it go on like the one before the last. `all`: the steps whose ids are taken.
+ * The coats of a recipe and so many more after them. What the last one waits for, is advised, and is checked for goes to the new last
+ * one; those before it go on like the one before the last. `all`: the steps whose ids are taken.
  */
 export function furtherCoats(coats: readonly RecipeStep[], more: number, all: readonly RecipeStep[]): readonly RecipeStep[] {
   const last = coats.at(-1);
   if (!last || more <= 0) return coats;
   const before = coats.at(-2);
   const taken = new Set(all.map(({ id }) => id));
-  const going: RecipeStep = { ...last, wait: before?.wait ?? { kind: 'recoat' }, advice: before?.advice ?? null };
+  const going: RecipeStep = {
+    ...last,
+    wait: before?.wait ?? { kind: 'recoat' },
+    advice: before?.advice ?? null,
+    check: before?.check ?? null,
+  };
   const added: RecipeStep[] = [];
   let named: Pick<RecipeStep, 'id' | 'title'> = last;
   for (let each = 1; each <= more; each += 1) {

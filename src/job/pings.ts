@@ -1,7 +1,7 @@
 import { MINUTE } from '../trade/time/calendar.ts';
 import type { Conditions } from '../trade/time/conditions.ts';
 import { type JobState, nextIndex } from './state.ts';
-import { atWork, lastCall, nextWindow, timesOf } from './window.ts';
+import { atWork, beginsAt, lastCall, nextWindow, timesOf } from './window.ts';
 
 export const PING_KINDS = [
   'pot-low',
@@ -11,6 +11,7 @@ export const PING_KINDS = [
   'recoat-missed',
   'cure-done',
   'step-due',
+  'plan-closing',
   'digest',
   'handover',
   'stock-low',
@@ -32,7 +33,7 @@ export interface DuePing {
 /** A closing window is announced when a quarter of it is left, between these limits. */
 const CLOSING = { shareOfWindow: 0.25, leastMinutes: 5, mostMinutes: 30 };
 
-const closingLead = (opensAt: number, closesAt: number): number =>
+export const closingLead = (opensAt: number, closesAt: number): number =>
   Math.min(CLOSING.mostMinutes * MINUTE, Math.max(CLOSING.leastMinutes * MINUTE, (closesAt - opensAt) * CLOSING.shareOfWindow));
 
 /** Everything that this job's next window calls for, sent or not, sooner or later. A job on hold is silent. */
@@ -41,7 +42,8 @@ export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
   const index = nextIndex(job);
   const step = job.steps[index];
   const wait = job.steps[index - 1]?.plan.wait;
-  if (job.status !== 'active' || window === null || !step || !wait) return [];
+  if (job.status !== 'active' || window === null || !step) return [];
+  if (!wait) return index === 0 && beginsAt(job) > job.enteredAt ? [plannedStart(job, step.plan.id)] : [];
   // What a person touched or decided was answered with a card there and then.
   if (window.why === 'decided' || window.why === 'touched-past') return [];
   // A touch opens the window anew; when it closes, and that it is closing, depends on the step before alone, unless the
@@ -72,6 +74,17 @@ export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
   }
   return told(pings, job);
 }
+
+/** A job that was begun ahead of its time rings when its first step is to begin. */
+const plannedStart = (job: JobState, step: string): DuePing => ({
+  id: `${job.id}/${step}/step-due/planned`,
+  kind: 'step-due',
+  job: job.id,
+  step,
+  dueAt: beginsAt(job),
+  to: [job.holder],
+  until: null,
+});
 
 /** Of what fell due during a hold only the last is rung: it says where the job stands now. */
 function told(pings: readonly DuePing[], { resumedAt }: JobState): DuePing[] {

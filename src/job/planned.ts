@@ -28,6 +28,7 @@ export function plannedSteps({ steps }: LaidOut, size: Amounts): PlannedStep[] |
       kind: step.kind,
       handsMinutes: step.handsMinutes,
       advice: step.advice,
+      check: step.check,
       material: material ? { id: material.id, name: material.name } : null,
       // A block is as thick as the model is far from its box.
       layerMillimetres: laid.block === null ? laid.layerMillimetres : null,

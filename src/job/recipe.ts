@@ -6,6 +6,8 @@ export interface Recipe {
   readonly id: string;
   readonly name: string;
   readonly summary: string;
+  /** 1 as the files have it; each change from chat makes the next one. */
+  readonly version: number;
   readonly steps: readonly RecipeStep[];
 }
 
@@ -30,7 +32,13 @@ export interface RecipeStep {
   readonly wait: RecipeWait;
   /** What to have in mind while doing it. */
   readonly advice: string | null;
+  /** What must be true before the next step begins. */
+  readonly check: string | null;
 }
+
+/** The hands-on time of all steps. */
+export const handsOnMinutes = ({ steps }: Pick<Recipe, 'steps'>): number =>
+  steps.reduce((sum, { handsMinutes }) => sum + handsMinutes, 0);
 
 /** The roles whose material a recipe uses up, in the order of their first use. */
 export const rolesOf = (recipe: Recipe): Use[] => [

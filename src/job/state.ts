@@ -4,13 +4,15 @@ import type { MissedChoice, PlannedStep, TackResult } from './events.ts';
 export interface JobState {
   readonly id: string;
   readonly name: string;
-  readonly recipe: { readonly id: string; readonly name: string };
+  readonly recipe: { readonly id: string; readonly name: string; readonly version: number | null };
   readonly areaSquareMetres: number | null;
   /** Of the model: what a casting from the mould will hold; null where only an area was given, or nothing. */
   readonly volumeLitres: number | null;
   /** What the model is of, in somebody's own words. */
   readonly surface: string | null;
   readonly startedAt: number;
+  /** Where it follows a plan: when its first step is to begin, and when it is to be ready. */
+  readonly planned: { readonly beginsAt: number; readonly readyBy: number | null } | null;
   readonly enteredAt: number;
   readonly holder: string;
   readonly status: 'active' | 'held' | 'finished' | 'closed';

@@ -1,3 +1,4 @@
+import type { PlanWait } from '../trade/plan/wait-map.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import { type Conditions, stretches } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
@@ -21,20 +22,33 @@ export interface Outside {
 
 /** The wait after `plan`, which was finished at `begun`: the data sheet's times, at this bench's temperatures and pace. */
 export function waitEnds(plan: PlannedStep, conditions: Conditions, begun: number): WaitEnds {
-  const { wait, material } = plan;
+  const wait = pacedWait(plan, conditions);
   if (wait === null) return { opensAt: begun, closesAt: null, outside: null };
-  const learned = (material && conditions.paces.get(material.id)) ?? 1;
-  // What a coat's tack has taught makes no mould come out before its sheet's time.
-  const pace = wait.kind === 'fixed' ? 1 : wait.kind === 'cure' ? Math.max(1, learned) : learned;
-  const over = (minutes: number) => waitOver(conditions, wait.speed, begun, minutes * pace);
+  const over = (minutes: number) => waitOver(conditions, wait.speed, begun, minutes);
   const opensAt = over(wait.fromMinutes);
   const closesAt = wait.untilMinutes === null ? null : over(wait.untilMinutes);
-  const outside = wait.kind === 'fixed' ? null : outsideBetween(plan.usable, conditions, begun, closesAt ?? opensAt);
+  const outside = plan.wait?.kind === 'fixed' ? null : outsideBetween(plan.usable, conditions, begun, closesAt ?? opensAt);
   return { opensAt, closesAt, outside };
 }
 
+/** The wait after a step with what this studio has learned of its material's pace; null where there is none. */
+export function pacedWait(
+  { wait, material }: PlannedStep,
+  { paces }: Conditions,
+): Pick<PlanWait, 'fromMinutes' | 'untilMinutes' | 'speed'> | null {
+  if (wait === null) return null;
+  const learned = (material && paces.get(material.id)) ?? 1;
+  // What a coat's tack has taught makes no mould come out before its sheet's time.
+  const pace = wait.kind === 'fixed' ? 1 : wait.kind === 'cure' ? Math.max(1, learned) : learned;
+  return {
+    fromMinutes: wait.fromMinutes * pace,
+    untilMinutes: wait.untilMinutes === null ? null : wait.untilMinutes * pace,
+    speed: wait.speed,
+  };
+}
+
 /** A door that stood open for less than this leaves no mark on what cures. */
-const A_WHILE = 30 * MINUTE;
+export const A_WHILE = 30 * MINUTE;
 
 /**
  * The first temperature read between two instants that is not `usable` and that lasted, as far as was read since; what is

@@ -21,12 +21,15 @@ const LOOK_AGAIN = { shareOfWait: 0.25, leastMinutes: 5, mostMinutes: 60 };
 const lookAgainMinutes = (waitMinutes: number): number =>
   Math.min(LOOK_AGAIN.mostMinutes, Math.max(LOOK_AGAIN.leastMinutes, waitMinutes * LOOK_AGAIN.shareOfWait));
 
+/** When its first step is to begin. */
+export const beginsAt = ({ startedAt, planned }: JobState): number => Math.max(startedAt, planned?.beginsAt ?? startedAt);
+
 /** The window of the step at `index`, or null while the step before it is not done. */
 export function windowOf(job: JobState, index: number, conditions: Conditions): Window | null {
   const step = job.steps[index];
   if (step?.decision) return { opensAt: step.decision.at, closesAt: null, why: 'decided', seq: step.decision.seq, outside: null };
   const before = job.steps[index - 1];
-  if (index === 0) return { opensAt: job.startedAt, closesAt: null, why: 'start', seq: 0, outside: null };
+  if (index === 0) return { opensAt: beginsAt(job), closesAt: null, why: 'start', seq: 0, outside: null };
   if (!step || !before?.done) return null;
   const { done, check } = before;
   const wait = before.plan.wait;

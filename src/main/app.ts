@@ -3,6 +3,7 @@ import { Keyv } from 'keyv';
 import { isEventKey, KeyvEventStore } from '../adapters/keyv/event-store.ts';
 import { LmdbStore } from '../adapters/lmdb/store.ts';
 import { meshes } from '../adapters/mesh/meshes.ts';
+import { pngPainter } from '../adapters/png/painter.ts';
 import { type Configuration, loadConfiguration } from '../adapters/yaml/load.ts';
 import type { Problem } from '../adapters/yaml/problem.ts';
 import type { Announce } from '../bench/bench.ts';
@@ -10,6 +11,7 @@ import { MemoryLock } from '../bench/lock.ts';
 import type { Clock, Turns } from '../bench/ports.ts';
 import { Studios } from '../bench/studios.ts';
 import type { Office } from '../desk/office.ts';
+import type { Painter } from '../picture/painter.ts';
 import { listsFor } from './lists.ts';
 import { commands } from './registry.ts';
 
@@ -28,6 +30,8 @@ export interface AppParts {
   readonly changed: (house: string, channel: string) => void;
   readonly forgot: (house: string) => Promise<void>;
   readonly trouble: (error: unknown) => void;
+  /** Left out, one of its own. */
+  readonly painter?: Painter;
 }
 
 /** Everything that stands behind a surface. */
@@ -41,7 +45,7 @@ export interface App {
 }
 
 /** Joins store, lock, clock and configuration; or gives the problems of the set-up. */
-export function openApp({ root, dataDir, configDir, zone, ...parts }: AppParts): App | Problem[] {
+export function openApp({ root, dataDir, configDir, zone, painter = pngPainter(), ...parts }: AppParts): App | Problem[] {
   const configuration = loadConfiguration({ shippedDir: join(root, 'config'), ownDir: configDir });
   if (Array.isArray(configuration)) return configuration;
   const store = storeIn(dataDir);
@@ -55,7 +59,15 @@ export function openApp({ root, dataDir, configDir, zone, ...parts }: AppParts):
     configured: zone === null ? configuration.studio : { ...configuration.studio, zone },
   });
   const { materials, recipes } = configuration;
-  const office: Office = { commands, clock: parts.clock, materials, recipes, lists: listsFor(configuration), meshes };
+  const office: Office = {
+    commands,
+    clock: parts.clock,
+    materials,
+    recipes,
+    lists: listsFor(configuration),
+    meshes,
+    painter: painter,
+  };
   const close = async () => {
     studios.close();
     do await new Promise((resolve) => setImmediate(resolve));

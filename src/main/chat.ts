@@ -1,5 +1,6 @@
 import { SystemClock } from '../adapters/system-clock/clock.ts';
 import { humanText } from '../adapters/terminal/human.ts';
+import type { Inline } from '../adapters/terminal/inline.ts';
 import { interactive, type Prompt } from '../adapters/terminal/interactive.ts';
 import { type Message, messageObject } from '../adapters/terminal/message.ts';
 import { piped } from '../adapters/terminal/piped.ts';
@@ -18,17 +19,24 @@ export interface Streams {
   readonly output: NodeJS.WriteStream;
   readonly errors: NodeJS.WriteStream;
   readonly colour: boolean;
+  /** Shows pictures among the text; null where the terminal cannot. */
+  readonly inline: Inline | null;
 }
 
 /** The local chat from its first line to its last; resolves to the exit code. */
 export async function chat(root: string, options: ChatOptions, streams: Streams): Promise<number> {
   const { input, output, errors, colour } = streams;
+  const interactively = input.isTTY && output.isTTY;
+  // Whoever types through a pipe reads through one, too, even where the answers run over a terminal meanwhile.
+  const inline = interactively ? streams.inline : null;
   const trouble = (error: unknown) =>
     void errors.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
   const clock = options.at === null ? new SystemClock({ failed: trouble }) : new StandingClock(0);
   let prompt: Prompt | null = null;
   const show = (message: Message, reader: Reader) => {
-    const text = options.json ? JSON.stringify(messageObject(message, reader)) : humanText(message, { ...reader, colour });
+    const text = options.json
+      ? JSON.stringify(messageObject(message, reader))
+      : humanText(message, { ...reader, colour, inline });
     const line = `${text}\n`;
     return () => void (prompt ? prompt.print(text) : output.write(line));
   };
@@ -39,7 +47,7 @@ export async function chat(root: string, options: ChatOptions, streams: Streams)
     return 1;
   }
   await opened.wake();
-  if (input.isTTY && output.isTTY) {
+  if (interactively) {
     prompt = await promptFor(opened, { ...options, clock }, streams, trouble);
     await prompt.run();
     prompt = null;

@@ -10,7 +10,7 @@ import { openLocalChat } from './local-chat.ts';
 const PAUSES_MS = 45_000;
 
 /** Plays the story through the same session as the chat, over a store in memory. */
-export async function demo(root: string, { output, errors, colour }: Streams): Promise<number> {
+export async function demo(root: string, { output, errors, colour, inline }: Streams): Promise<number> {
   const print = (text: string) => void output.write(`${text}\n`);
   const trouble = (error: unknown) => void errors.write(`${String(error)}\n`);
   const opened = await openLocalChat({
@@ -21,7 +21,7 @@ export async function demo(root: string, { output, errors, colour }: Streams): P
     clock: new StandingClock(0),
     at: story.at,
     show: (message, reader) => {
-      const text = humanText(message, { ...reader, colour });
+      const text = humanText(message, { ...reader, colour, inline });
       return () => print(text);
     },
     trouble,

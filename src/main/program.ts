@@ -7,6 +7,7 @@ import { type Wanted, wantedBy } from './options.ts';
 import { registerCommands } from './register.ts';
 import { serve } from './serve.ts';
 import { type Settings, settingsIn } from './settings.ts';
+import { inlineIn } from './terminal-pictures.ts';
 import { USAGE, WrongUsage } from './usage.ts';
 
 /** The whole program; resolves to its exit code. A refusal in the chat is an answer: only a broken set-up is a failure. */
@@ -20,7 +21,8 @@ export async function run({ root, argv }: { root: string; argv: string[] }): Pro
   const colour = stdout.isTTY && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
   try {
     const settings = settingsIn(env);
-    return await work(wantedBy(argv, root, settings), root, settings, { input: stdin, output: stdout, errors: stderr, colour });
+    const streams = { input: stdin, output: stdout, errors: stderr, colour, inline: inlineIn(stdout, env) };
+    return await work(wantedBy(argv, root, settings), root, settings, streams);
   } catch (error) {
     const usage = error instanceof WrongUsage;
     stderr.write(usage ? `${error.message}\n\n${USAGE}` : `Coatbell cannot go on: ${(error as Error).stack ?? error}\n`);

@@ -1,5 +1,6 @@
 import area from '../../commands/area.ts';
 import board from '../../commands/board.ts';
+import calendar from '../../commands/calendar.ts';
 import cast from '../../commands/cast.ts';
 import check from '../../commands/check.ts';
 import cup from '../../commands/cup.ts';
@@ -13,8 +14,11 @@ import laminate from '../../commands/laminate.ts';
 import material from '../../commands/material.ts';
 import missed from '../../commands/missed.ts';
 import mix from '../../commands/mix.ts';
+import plan from '../../commands/plan.ts';
 import plaster from '../../commands/plaster.ts';
+import recipe from '../../commands/recipe.ts';
 import shift from '../../commands/shift.ts';
+import shopping from '../../commands/shopping.ts';
 import snooze from '../../commands/snooze.ts';
 import studio from '../../commands/studio.ts';
 import temp from '../../commands/temp.ts';
@@ -37,12 +41,16 @@ export const commands = registry<Desk>([
   undo,
   cup,
   cups,
+  shopping,
   snooze,
   handover,
   shift,
   temp,
   board,
+  plan,
+  calendar,
   material,
+  recipe,
   studio,
   help,
 ]);

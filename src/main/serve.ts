@@ -4,11 +4,13 @@ import { clientFor } from '../adapters/discord/client.ts';
 import { givenUp, isWrongToken } from '../adapters/discord/ending.ts';
 import { OutboxClosed } from '../adapters/discord/sending/outbox.ts';
 import { openLog } from '../adapters/log/log.ts';
+import { pngPainter } from '../adapters/png/painter.ts';
 import { SystemClock } from '../adapters/system-clock/clock.ts';
 import { recurring } from '../adapters/system-clock/cron.ts';
 import { Metrics } from '../adapters/watch/metrics.ts';
 import { openWatch } from '../adapters/watch/server.ts';
 import { problemText } from '../adapters/yaml/problem.ts';
+import { shownBoard } from '../desk/board.ts';
 import { openApp } from './app.ts';
 import { memoryIn } from './memory.ts';
 import { observing } from './observer.ts';
@@ -36,13 +38,22 @@ export async function serve(
   const observer = observing(log, metrics, () => bot.connected);
   const clock = new SystemClock({ failed: (error) => observer.trouble('timer', error) });
   const client = clientFor({ shards, api });
-  const bot: Bot = new Bot({ client, token, clock, observer, memory: memoryIn(() => app.keyv) });
+  const painter = pngPainter();
+  const bot: Bot = new Bot({
+    client,
+    token,
+    clock,
+    observer,
+    memory: memoryIn(() => app.keyv),
+    board: (view) => shownBoard(view, painter),
+  });
   const opened = openApp({
     ...bot.outgoing,
     root,
     ...options,
     zone: null,
     clock,
+    painter,
     // Whoever waits for a turn when the program is told to end is looked after at the next start.
     trouble: (error) => (error instanceof OutboxClosed ? undefined : observer.trouble('bench', error)),
   });

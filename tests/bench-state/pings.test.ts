@@ -187,6 +187,15 @@ describe('the digest', () => {
       t('14:00'),
       ['bob'],
     ]));
+  test('none on a holiday: the next is that of the day after, however long they last', () => {
+    const closed = ['2026-03-03', '2026-03-04'];
+    expect(digests(first, '22:00', { ...shifts, shifts: { ...shifts.shifts, closed } }).at(0)).toEqual([t('06:00', 3), ['ann']]);
+    const weeks = Array.from({ length: 20 }, (_, day) => new Date(t('12:00', 1 + day)).toISOString().slice(0, 10));
+    expect(digests(first, '22:00', { ...shifts, shifts: { ...shifts.shifts, closed: weeks } }).at(0)).toEqual([
+      t('06:00', 21),
+      ['ann'],
+    ]);
+  });
   test('without shifts none', () => expect(digests(first, '09:10', studio())).toEqual([]));
 });
 
@@ -227,6 +236,10 @@ describe('the end of the shift', () => {
   ])('to a holder %s', (_, byShift, count) =>
     expect(prompts(waiting, '13:10', { ...shifts, duty: { always: [], byShift } })).toHaveLength(count),
   );
+  test('not for a shift that a holiday leaves out', () => {
+    const closed = [new Date(t('12:00')).toISOString().slice(0, 10)];
+    expect(prompts(waiting, '13:10', { ...relieved, shifts: { ...relieved.shifts, closed } })).toEqual([]);
+  });
   test('not for a window that is over by then', () => expect(prompts(first, '09:10')).toEqual([]));
   test('not for what was offered already, but for everything else', () => {
     const offer = waiting.and(offered(['bob'], '13:20'));

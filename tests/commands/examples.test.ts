@@ -21,7 +21,7 @@ const NONSENSE = ['!!', '5'];
 const OUT_OF_PLACE = new Set([
   // The step is named, and its time has not come.
   'too-soon',
-  // No window is missed, no job held, no cup open, no ping out, nothing logged, no list loaded.
+  // No window is missed, no job held, no cup open, no ping out, nothing logged, no list loaded, no day closed.
   'no-missed-window',
   'not-on-hold',
   'no-open-cup',
@@ -30,6 +30,8 @@ const OUT_OF_PLACE = new Set([
   'nothing-to-snooze',
   'nothing-to-undo',
   'no-own-list',
+  'no-own-recipe',
+  'no-holiday',
   // What was typed lacked its unit alone; with it, it is too much, or too little, for the material.
   'batch-too-large',
   'batch-too-small',

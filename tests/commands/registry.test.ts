@@ -25,6 +25,8 @@ const OUT_OF_PLACE = new Set([
   'too-soon',
   'nothing-to-snooze',
   'no-own-list',
+  'no-own-recipe',
+  'no-holiday',
 ]);
 
 const examples = [...commands.declarations.values()].flatMap((declaration) => declaration.examples);

@@ -22,10 +22,11 @@ const coat = (id: string, title: string, more: Partial<RecipeStep> = {}): Recipe
   layer: { timesUsualCoat: 1 },
   wait: { kind: 'recoat' },
   advice: `Advice of ${id}.`,
+  check: null,
   ...more,
 });
 const trim: RecipeStep = { ...coat('trim', 'Trim'), kind: 'finish', role: null, layer: null, wait: { kind: 'none' } };
-const recipe = (...steps: RecipeStep[]): Recipe => ({ id: 'some', name: 'Some', summary: 'Some', steps });
+const recipe = (...steps: RecipeStep[]): Recipe => ({ id: 'some', name: 'Some', summary: 'Some', version: 1, steps });
 const laid = (of: Recipe, skinMillimetres: number) =>
   laidOut(of, { skin: RUBBER }, { skinMillimetres, shellMillimetres: null, body: null });
 const names = (of: Recipe, skin: number) => good(laid(of, skin)).steps.map(({ step }) => `${step.id}: ${step.title}`);

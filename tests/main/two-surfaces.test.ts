@@ -105,7 +105,7 @@ async function onThePlatform() {
   const named = <T>(value: T): T => JSON.parse(JSON.stringify(value).replace(/\d{16,20}/g, (id) => names.get(id) ?? id)) as T;
   return {
     log: named(log),
-    studio: { ...named(studio), paces: studio.paces, paceResets: studio.paceResets },
+    studio: { ...named(studio), paces: studio.paces, paceResets: studio.paceResets, recipes: studio.recipes },
     posted,
     rang: bot.rang,
     last: clock.now(),

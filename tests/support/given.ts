@@ -122,11 +122,12 @@ export const started = (
   ...ofJob(at, when),
   type: 'JobStarted',
   name: 'Lion head',
-  recipe: { id: 'example', name: 'An example' },
+  recipe: { id: 'example', name: 'An example', version: null },
   steps: [...steps],
   areaSquareMetres: null,
   volumeLitres: null,
   surface: null,
+  planned: null,
   holder: when.by ?? 'dana',
 });
 export const did = (id: string, at: string, when: When = {}): BenchEvent => ({

@@ -10,6 +10,7 @@ import { People } from './interactions/people.ts';
 import type { Memory } from './memory.ts';
 import type { Observer } from './observer.ts';
 import { Boards } from './sending/board.ts';
+import type { ShownBoard } from './sending/board-pictures.ts';
 import { Outbox } from './sending/outbox.ts';
 import { Records } from './sending/records.ts';
 import { announcer } from './sending/ring.ts';
@@ -22,6 +23,8 @@ export interface BotParts {
   readonly memory: Memory;
   readonly clock: Clock;
   readonly observer: Observer;
+  /** What the live boards show. */
+  readonly board: ShownBoard;
   readonly boardEveryMilliseconds?: number;
   /** Instead of the platform's own attachment hosts; for tests. */
   readonly attachmentOrigins?: readonly string[];
@@ -105,7 +108,7 @@ export class Bot {
   begin(inside: Inside): void {
     const { studios, office } = inside;
     this.#inside = inside;
-    const { client, clock, observer, boardEveryMilliseconds, attachmentOrigins } = this.#parts;
+    const { client, clock, observer, board, boardEveryMilliseconds, attachmentOrigins } = this.#parts;
     const look = async (house: string, channel: string) => ({
       state: await studios.house(house).bench(channel).state(),
       studio: await studios.house(house).studio(),
@@ -114,6 +117,7 @@ export class Bot {
       ...this.#sending,
       turns: this.#outbox,
       observer,
+      board,
       look,
       now: () => clock.now(),
       ...(boardEveryMilliseconds === undefined ? {} : { everyMilliseconds: boardEveryMilliseconds }),

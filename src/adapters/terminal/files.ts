@@ -1,7 +1,6 @@
-import { mkdirSync, type Stats, writeFileSync } from 'node:fs';
+import type { Stats } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
-import { basename, extname, join, resolve } from 'node:path';
-import type { CardFile } from '../../chat/card.ts';
+import { basename, resolve } from 'node:path';
 import type { Files } from '../../desk/desk.ts';
 import { Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
@@ -53,22 +52,4 @@ function where(path: string, code: string) {
   if (code !== 'ENOENT') return say``;
   if (path.startsWith('~')) return say` Here ~ does not stand for your home folder: write the whole path.`;
   return resolve(path) === path ? say`` : say` It was looked for at ${resolve(path)}.`;
-}
-
-/** Puts a card's files into the folder, none over another, and gives their paths. */
-export function saveFiles(files: readonly CardFile[], folder: string): string[] {
-  if (files.length > 0) mkdirSync(folder, { recursive: true });
-  return files.map(({ name, bytes }) => {
-    const ending = extname(name);
-    const stem = basename(name, ending);
-    for (let number = 1; ; number += 1) {
-      const path = join(folder, number === 1 ? `${stem}${ending}` : `${stem}-${number}${ending}`);
-      try {
-        writeFileSync(path, bytes, { flag: 'wx' });
-        return path;
-      } catch (error) {
-        if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
-      }
-    }
-  });
 }

@@ -3,7 +3,9 @@ import type { Tone } from '../../chat/card.ts';
 import { type Reader, withColour } from '../../chat/plain.ts';
 import { isRefusal } from '../../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../../words/text.ts';
+import type { Inline } from './inline.ts';
 import type { Message } from './message.ts';
+import type { SavedFile } from './saved.ts';
 
 const ESC = String.fromCharCode(27);
 
@@ -20,8 +22,14 @@ const TONES: Readonly<Record<Tone | 'no', { word: string; colour: number }>> = {
   no: { word: 'NO', colour: 178 },
 };
 
+export interface HumanReader extends Reader {
+  readonly colour: boolean;
+  /** Writes a picture among the text, where the terminal shows some. */
+  readonly inline?: Inline | null;
+}
+
 /** A message as people read it, without a line break at its end. */
-export function humanText(message: Message, reader: Reader & { colour: boolean }): string {
+export function humanText(message: Message, reader: HumanReader): string {
   const { answer, kind, channel } = message;
   const { word, colour } = TONES[isRefusal(answer) ? 'no' : answer.tone];
   const said = (text: Text) => withColour(text, reader);
@@ -42,7 +50,19 @@ export function humanText(message: Message, reader: Reader & { colour: boolean }
   return [
     [...head, ...(word === '' ? [] : [paint(word)]), said([strong(titleOf(answer))])].join('  '),
     ...linesOf(answer).map((line) => `  ${said(line)}`.trimEnd()),
-    ...message.files.map((path) => said(say`  File: ${path}`)),
+    ...message.files.flatMap((file) => fileLines(file, reader)),
     ...(buttons.length > 0 ? [`  ${paint(said([plain(buttons.join(' '))]))}`] : []),
   ].join('\n');
+}
+
+/** Where it lies, what is in it, and itself where it is a picture that can be shown. */
+function fileLines({ path, about, type, bytes }: SavedFile, reader: HumanReader): string[] {
+  const picture = type === 'image/png';
+  const shown = picture ? (reader.inline?.(bytes) ?? null) : null;
+  const said = (text: Text) => withColour(text, reader).trimEnd();
+  return [
+    said(say`  ${plain(picture ? 'Picture' : 'File')}: ${path}`),
+    ...(about.trim() === '' ? [] : [said(say`    ${about}`)]),
+    ...(shown === null ? [] : [shown]),
+  ];
 }

@@ -4,14 +4,15 @@ import type { Card } from '../../chat/card.ts';
 import { plainText, type Reader } from '../../chat/plain.ts';
 import { isRefusal, type Refusal, type Way } from '../../words/refusal.ts';
 import type { Text } from '../../words/text.ts';
+import type { SavedFile } from './saved.ts';
 
 /** What the local chat shows: an answer, or a message that came by itself. */
 export interface Message {
   readonly channel: string;
   readonly kind: 'reply' | 'ping';
   readonly answer: Card | Refusal;
-  /** Where its files were put. */
-  readonly files: readonly string[];
+  /** Where its files were put, and what is in them. */
+  readonly files: readonly SavedFile[];
 }
 
 /** One message as scripts read it, under the contract of `chat --json`. */
@@ -24,6 +25,7 @@ export interface MessageObject {
   text: string;
   data: Readonly<Record<string, unknown>>;
   buttons: Way[];
+  /** Their paths. What they are stands in `data`, under `files`. */
   files: string[];
 }
 
@@ -37,13 +39,18 @@ export function messageObject({ channel, kind, answer, files }: Message, reader:
     to: refused ? [] : answer.to,
     title: said(titleOf(answer)),
     text: linesOf(answer).map(said).join('\n'),
-    data: refused ? { refusal: { code: answer.code, message: said(answer.message) } } : answer.data,
+    data: refused
+      ? { refusal: { code: answer.code, message: said(answer.message) } }
+      : {
+          ...answer.data,
+          ...(files.length === 0 ? {} : { files: files.map(({ path, type, about }) => ({ path, type, about })) }),
+        },
     buttons: buttonsOf(answer).map(({ label, command, options, asks }) => ({
       label,
       command,
       options,
       ...(asks ? { asks } : {}),
     })),
-    files: [...files],
+    files: files.map(({ path }) => path),
   };
 }

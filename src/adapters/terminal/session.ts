@@ -11,10 +11,11 @@ import { DAY, nextWallClock } from '../../trade/time/calendar.ts';
 import { spanOf, wallClockOf } from '../../trade/time/moment.ts';
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
 import { asking } from './asking.ts';
-import { givenFiles, saveFiles } from './files.ts';
+import { givenFiles } from './files.ts';
 import { type Asked, askedBy } from './line.ts';
 import type { Message } from './message.ts';
 import { broken, clockIsReal, noSuchButton, notACommand, notASpan, notAWallClock } from './refusals.ts';
+import { type SavedFile, saveFiles } from './saved.ts';
 import type { Transcript } from './transcript.ts';
 
 export interface SessionParts {
@@ -52,7 +53,7 @@ export class Session {
 
   /** Shows a ping, unless it was shown before; `id` says that it is the same one. */
   async ping(card: Card, channel: string, id: string): Promise<void> {
-    await this.#show({ channel, kind: 'ping', answer: card, files: [] }, id);
+    await this.#show({ channel, kind: 'ping', answer: card, files: this.#saved(card) }, id);
   }
 
   /** The desk of whoever speaks now, where they speak; `example`: a line of the command that is run at it. */
@@ -126,8 +127,18 @@ export class Session {
   }
 
   async #reply(answer: Answer): Promise<void> {
-    const files = isRefusal(answer) ? [] : saveFiles(answer.files, this.#parts.filesDir);
-    await this.#show({ channel: this.channel, kind: 'reply', answer, files });
+    await this.#show({ channel: this.channel, kind: 'reply', answer, files: this.#saved(answer) });
+  }
+
+  /** A disk that takes no file must not keep from anybody what was answered. */
+  #saved(answer: Answer): SavedFile[] {
+    const { filesDir, trouble } = this.#parts;
+    try {
+      return isRefusal(answer) ? [] : saveFiles(answer.files, filesDir);
+    } catch (error) {
+      trouble(error);
+      return [];
+    }
   }
 
   async #show(message: Message, ping?: string): Promise<void> {

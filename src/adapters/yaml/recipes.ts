@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { type Recipe, type RecipeStep, type RecipeWait, STEP_KINDS } from '../../job/recipe.ts';
+import { MOST_LINE, MOST_STEPS, STEP_RULES, type StepFacts } from '../../job/recipe-checks.ts';
 import { USES } from '../../trade/material.ts';
 import { parseLength } from '../../trade/measures/quantity.ts';
 import { isRefusal } from '../../words/refusal.ts';
@@ -12,7 +13,7 @@ recipes:
     name: Two coats
     summary: A skin of two brushed coats
     steps:
-      - { id: coat-1, title: First coat, kind: coat, hands: 15 min, role: skin, layer: 0.7 x, wait: recoat, advice: Thin and without bubbles. }
+      - { id: coat-1, title: First coat, kind: coat, hands: 15 min, role: skin, layer: 0.7 x, wait: recoat, advice: Thin and without bubbles., check: Tacky; nothing on the glove. }
       - { id: coat-2, title: Second coat, kind: coat, hands: 15 min, role: skin, layer: 1 mm, wait: { from: 15 min, until: 4 h } }
   - id: one-pour
     name: One pour
@@ -33,19 +34,9 @@ const named = field('recoat, cure, none or a mapping with from and until', (valu
   value === 'recoat' || value === 'cure' || value === 'none' ? { kind: value } : undefined,
 );
 
-interface Fixed {
-  from: number;
-  until?: number | undefined;
-}
-
-const fixed = strict({ from: duration, until: duration.optional() })
-  .check(
-    check<Fixed>(['from', 'until'], ({ from, until }, report) => {
-      if (until !== undefined && until <= from)
-        report(['until'], `expected until to be longer than from, got ${until} min and ${from} min`, `${from * 2} min`);
-    }),
-  )
-  .transform(({ from, until }): RecipeWait => ({ kind: 'fixed', fromMinutes: from, untilMinutes: until ?? null }));
+const fixed = strict({ from: duration, until: duration.optional() }).transform(
+  ({ from, until }): RecipeWait => ({ kind: 'fixed', fromMinutes: from, untilMinutes: until ?? null }),
+);
 
 const step = strict({
   id,
@@ -58,31 +49,24 @@ const step = strict({
   block: length.optional(),
   wait: either(named, fixed),
   advice: text('a line of advice').optional(),
+  check: name('what must be true before the next step', MOST_LINE).optional(),
 });
 
 type Entry = z.output<typeof step>;
 
-const needs = [
-  check<Entry>(['kind', 'role'], ({ kind, role }, report) => {
-    if (kind === 'coat' && !role) report(['role'], `expected one of ${USES.join(', ')}, got nothing: a coat uses up a material`);
+const factsOf = ({ role, layer: added, block, ...entry }: Entry): StepFacts => ({
+  ...entry,
+  role: role ?? null,
+  layer: added ?? null,
+  block: block ?? null,
+});
+
+const needs = STEP_RULES.map(({ about, fault }) =>
+  check<Entry>(about, (entry, report) => {
+    const found = fault(factsOf(entry));
+    if (found) report(found.at, found.message, found.example);
   }),
-  check<Entry>(['kind', 'layer'], ({ kind, layer: added }, report) => {
-    if (kind === 'coat' && !added) report(['layer'], 'expected a thickness, got nothing: a coat adds a layer');
-  }),
-  check<Entry>(['kind', 'layer', 'role', 'block'], ({ kind, role, layer: added, block }, report) => {
-    if (block === undefined) return;
-    if (added) report(['block'], 'expected a layer or a block, got both: a step adds one of them');
-    else if (kind !== 'shell') report(['block'], 'expected a layer, got a block: a block is poured in a step of the kind shell');
-    else if (!role) report(['role'], `expected one of ${USES.join(', ')}, got nothing: a block uses up a material`);
-  }),
-  check<Entry>(['kind', 'role', 'wait'], ({ kind, role, wait }, report) => {
-    if (kind !== 'coat' && !role && (wait.kind === 'recoat' || wait.kind === 'cure'))
-      report(
-        ['role'],
-        `expected one of ${USES.join(', ')}, got nothing: a wait for ${wait.kind} takes its time from that role's material`,
-      );
-  }),
-] as const;
+);
 
 const toStep = (entry: Entry): RecipeStep => ({
   id: entry.id,
@@ -93,14 +77,15 @@ const toStep = (entry: Entry): RecipeStep => ({
   layer: entry.block === undefined ? (entry.layer ?? null) : { blockWallMillimetres: entry.block },
   wait: entry.wait,
   advice: entry.advice ?? null,
+  check: entry.check ?? null,
 });
 
 const recipe = strict({
   id,
   name: name('a name'),
   summary: text('a line that says what it is for'),
-  steps: list(step.check(...needs).transform(toStep), 1),
-});
+  steps: list(step.check(...needs).transform(toStep), 1).max(MOST_STEPS, { error: `expected at most ${MOST_STEPS} steps` }),
+}).transform((entry): Recipe => ({ ...entry, version: 1 }));
 
 /** recipes.yaml: the steps that each kind of job follows. */
 export const recipesFile: Kind<Recipe[]> = {

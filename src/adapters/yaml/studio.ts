@@ -1,10 +1,25 @@
 import { z } from 'zod';
-import type { Studio } from '../../bench/studio.ts';
+import { MOST_HANDS, type Studio } from '../../bench/studio.ts';
 import { type Hours, hoursText } from '../../trade/time/calendar.ts';
 import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../../trade/time/calendar-text.ts';
+import { isoDates } from '../../trade/time/days.ts';
 import { isRefusal, type Refusal } from '../../words/refusal.ts';
 import type { Kind } from './document.ts';
-import { check, duration, field, list, mass, name, oneOf, percent, strict, volume } from './fields.ts';
+import {
+  check,
+  duration,
+  either,
+  field,
+  list,
+  mass,
+  name,
+  number,
+  oneOf,
+  percent,
+  type Report,
+  strict,
+  volume,
+} from './fields.ts';
 
 const EXAMPLE = `
 studio:
@@ -18,6 +33,8 @@ studio:
   waste: 10 %
   shifts: { hours: ["06:00-14:00", "14:00-22:00"], days: [mon, tue, wed, thu, fri] }
   duty: { always: [dana], byShift: { "06:00-14:00": [kim] } }
+  hands: { all: 1, "06:00-14:00": 2 }
+  holidays: [2026-12-25, 2026-12-26..2027-01-01]
   quiet: "22:00-06:00"
 `;
 
@@ -35,17 +52,32 @@ const person = field('the name of one person (an id in digits stands in quotes)'
 });
 
 /** Keys as people write hours become keys as the program writes them. */
+const keyed = <T>(entries: Readonly<Record<string, T>>, ctx: z.RefinementCtx): Record<string, T> => {
+  const found: [string, T][] = [];
+  for (const [key, value] of Object.entries(entries)) {
+    const hours = parseHours(key);
+    if (isRefusal(hours)) ctx.addIssue({ code: 'custom', path: [key], message: `expected hours as the key, got "${key}"` });
+    else found.push([hoursText(hours), value]);
+  }
+  return Object.fromEntries(found);
+};
 const byShift = z
   .record(z.string(), list(person), { error: 'expected a mapping from hours to lists of people' })
-  .transform((entries, ctx) => {
-    const duty: [string, string[]][] = [];
-    for (const [key, people] of Object.entries(entries)) {
-      const hours = parseHours(key);
-      if (isRefusal(hours)) ctx.addIssue({ code: 'custom', path: [key], message: `expected hours as the key, got "${key}"` });
-      else duty.push([hoursText(hours), people]);
-    }
-    return Object.fromEntries(duty);
-  });
+  .transform(keyed);
+
+const pairs = number(`a whole number of hands from 1 to ${MOST_HANDS}`, 1, MOST_HANDS).check((ctx) => {
+  if (typeof ctx.value === 'number' && !Number.isInteger(ctx.value))
+    ctx.issues.push({ code: 'custom', input: ctx.value, message: `expected a whole number of hands, got ${ctx.value}` });
+});
+const ofAll = pairs.transform((all) => ({ all, byShift: {} as Record<string, number> }));
+const ofEach = z
+  .record(z.string(), pairs, { error: 'expected a number of hands, or a mapping from hours to them' })
+  .transform(({ all, ...others }, ctx) => ({ all: all ?? null, byShift: keyed(others, ctx) }));
+
+/** "2026-12-25", and "2026-12-26..2027-01-01" for all from one to the other. */
+const dates = field('an ISO date such as 2026-12-25, or two with .. between them', (value) =>
+  typeof value === 'string' ? isoDates(value) : undefined,
+);
 
 const entry = strict({
   name: name('a name').optional(),
@@ -60,11 +92,20 @@ const entry = strict({
     hours: words<Hours[]>('hours such as 06:00-14:00', parseHoursList, []).optional(),
     days: words('days of the week', parseDays).optional(),
   }).optional(),
+  hands: either(ofAll, ofEach).optional(),
+  holidays: list(dates).optional(),
   duty: strict({ always: list(person).optional(), byShift: byShift.optional() }).optional(),
   quiet: words('hours such as 22:00-06:00', parseHours).optional(),
 });
 
 type Entry = z.output<typeof entry>;
+
+/** Reports what is said of hours that no shift has. */
+function ofNoShift(hours: readonly Hours[] = [], byShift: object = {}, path: readonly string[], report: Report): void {
+  const kept = hours.map(hoursText);
+  for (const key of Object.keys(byShift))
+    if (!kept.includes(key)) report([...path, key], `there is no shift ${key}; the shifts are ${kept.join(', ') || 'not set'}`);
+}
 
 const checks = [
   check<Entry>(['scale'], ({ scale }, report) => {
@@ -75,12 +116,10 @@ const checks = [
         `${scale.step * 1000} g`,
       );
   }),
-  check<Entry>(['shifts', 'duty'], ({ shifts, duty }, report) => {
-    const kept = (shifts?.hours ?? []).map(hoursText);
-    for (const key of Object.keys(duty?.byShift ?? {}))
-      if (!kept.includes(key))
-        report(['duty', 'byShift', key], `there is no shift ${key}; the shifts are ${kept.join(', ') || 'not set'}`);
-  }),
+  check<Entry>(['shifts', 'duty'], ({ shifts, duty }, report) =>
+    ofNoShift(shifts?.hours, duty?.byShift, ['duty', 'byShift'], report),
+  ),
+  check<Entry>(['shifts', 'hands'], ({ shifts, hands }, report) => ofNoShift(shifts?.hours, hands?.byShift, ['hands'], report)),
 ] as const;
 
 /**
@@ -96,10 +135,17 @@ const toStudio = (studio: Entry): Studio => ({
   graceMinutes: studio.grace ?? 10,
   snoozeMinutes: studio.snooze ?? 10,
   wastePercent: studio.waste ?? 10,
-  shifts: { hours: studio.shifts?.hours ?? [], days: studio.shifts?.days ?? [1, 2, 3, 4, 5] },
+  shifts: {
+    hours: studio.shifts?.hours ?? [],
+    days: studio.shifts?.days ?? [1, 2, 3, 4, 5],
+    closed: [...new Set(studio.holidays?.flat())].sort(),
+  },
   duty: { always: studio.duty?.always ?? [], byShift: studio.duty?.byShift ?? {} },
+  hands: studio.hands ?? { all: null, byShift: {} },
+  extras: [],
   quiet: studio.quiet ?? null,
   materialsText: null,
+  recipes: new Map(),
   shiftsSince: 0,
   paceResets: new Map(),
   paces: new Map(),

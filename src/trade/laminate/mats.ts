@@ -4,6 +4,9 @@ import { NUMBER, parseNumber, tidy } from '../measures/number.ts';
 import { parseArealWeight } from '../measures/quantity.ts';
 import type { Make } from './fibres.ts';
 
+/** Common practice, no source: mats overlap and are trimmed. */
+export const OFFCUT_PERCENT = 10;
+
 /** So many layers of one reinforcement. */
 export interface Mats {
   readonly gramsPerSquareMetre: number;

@@ -19,6 +19,9 @@ export const truenessOf = ({ parts, tolerancePercent }: Pick<Material, 'parts' |
   tolerancePercent,
 });
 
+/** Each cup is rounded to the scale: of what is needed, this share is not missed. */
+export const LEFT_BY_ROUNDING = 0.02;
+
 export interface Cups {
   readonly count: number;
   /** One cup as asked for. */

@@ -59,7 +59,7 @@ export function parseHoursList(text: string): Hours[] | Refusal {
   return [...list.values()].sort((a, b) => a.fromMinute - b.fromMinute);
 }
 
-const DAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'];
+export const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'];
 const GROUPS: Readonly<Record<string, readonly number[]>> = {
   daily: [1, 2, 3, 4, 5, 6, 7],
   everyday: [1, 2, 3, 4, 5, 6, 7],
@@ -71,15 +71,15 @@ const GROUPS: Readonly<Record<string, readonly number[]>> = {
 };
 
 /** The ISO weekday that a word of two letters or more names, also in the plural, or 0. */
-function dayOf(word: string): number {
+export function weekdayNamed(word: string): number {
   const name = word.replace(/\.$/, '');
-  return name.length < 2 ? 0 : DAYS.findIndex((day) => day.startsWith(name) || `${day}s` === name) + 1;
+  return name.length < 2 ? 0 : WEEKDAYS.findIndex((day) => day.startsWith(name) || `${day}s` === name) + 1;
 }
 
 function daysOf(word: string): readonly number[] | null {
   const group = Object.hasOwn(GROUPS, word) ? GROUPS[word] : undefined;
   if (group) return group;
-  const [first = 0, last = first, ...more] = word.split('-').map(dayOf);
+  const [first = 0, last = first, ...more] = word.split('-').map(weekdayNamed);
   if (first === 0 || last === 0 || more.length > 0) return null;
   return Array.from({ length: ((last - first + 7) % 7) + 1 }, (_, index) => ((first - 1 + index) % 7) + 1);
 }
@@ -95,7 +95,7 @@ export function parseDays(text: string): number[] | Refusal {
   const days = new Set<number>();
   for (const word of words) {
     const found = daysOf(word);
-    const meant = found ? '' : nearest(word, [...DAYS, ...Object.keys(GROUPS)], 1).join('');
+    const meant = found ? '' : nearest(word, [...WEEKDAYS, ...Object.keys(GROUPS)], 1).join('');
     if (!found)
       return new Refusal('not-days', say`Expected days of the week, got “${word}”${plain(meant && `; did you mean ${meant}?`)}`, {
         example: meant || 'mon-fri',

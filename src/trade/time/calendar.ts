@@ -10,6 +10,8 @@ export interface Hours {
 export interface Shifts {
   readonly hours: readonly Hours[];
   readonly days: readonly number[];
+  /** Holidays, as ISO dates: no shift begins on them. */
+  readonly closed?: readonly string[];
 }
 
 /** One shift that really happens: instants in milliseconds since the epoch. */
@@ -31,14 +33,16 @@ function onDay(date: DateTime, minute: number): number {
     .toMillis();
 }
 
-function shiftsOfDay(shifts: Shifts, date: DateTime): Shift[] {
-  if (!shifts.days.includes(date.weekday)) return [];
-  return shifts.hours.map((hours) => ({
-    hours,
-    from: onDay(date, hours.fromMinute),
-    until: onDay(hours.untilMinute <= hours.fromMinute ? date.plus({ days: 1 }) : date, hours.untilMinute),
-  }));
+/** The date in `zone` at `at`, counted in days since 1970. */
+export function dateAt(at: number, zone: string): number {
+  const { year, month, day } = DateTime.fromMillis(at, { zone });
+  return Date.UTC(year, month - 1, day) / DAY;
 }
+
+/** The ISO weekday of a date counted in days since 1970, which began on a Thursday. */
+export const weekdayOf = (date: number) => ((((date + 3) % 7) + 7) % 7) + 1;
+/** The same date as `2026-03-02`. */
+export const isoDate = (date: number): string => new Date(date * DAY).toISOString().slice(0, 10);
 
 /**
  * The shifts that overlap the time from `from` to `until`, in order of their start. Shift hours are wall-clock times: on
@@ -47,15 +51,35 @@ function shiftsOfDay(shifts: Shifts, date: DateTime): Shift[] {
 export function shiftsBetween(shifts: Shifts, zone: string, from: number, until: number): Shift[] {
   if (shifts.hours.length === 0) return [];
   const found: Shift[] = [];
-  const last = DateTime.fromMillis(until, { zone });
-  for (let day = DateTime.fromMillis(from, { zone }).startOf('day').minus({ days: 1 }); day <= last; day = day.plus({ days: 1 }))
-    found.push(...shiftsOfDay(shifts, day));
+  const closed = new Set(shifts.closed);
+  // A shift that began the day before may still run, and the date in the zone is that of UTC, or one beside it.
+  for (let date = Math.floor(from / DAY) - 2; date <= Math.floor(until / DAY) + 1; date += 1) {
+    if (!shifts.days.includes(weekdayOf(date)) || closed.has(isoDate(date))) continue;
+    for (const hours of shifts.hours)
+      found.push({
+        hours,
+        from: onDate(zone, date, hours.fromMinute),
+        until: onDate(zone, hours.untilMinute <= hours.fromMinute ? date + 1 : date, hours.untilMinute),
+      });
+  }
   return found.filter((shift) => shift.until > from && shift.from <= until).sort((a, b) => a.from - b.from);
 }
 
-/** The shift that runs at `now` and those of the week after it, in order of their start; every weekly pattern has its next one there. */
-export const comingShifts = (shifts: Shifts, zone: string, now: number): Shift[] =>
-  shiftsBetween(shifts, zone, now, now + 8 * DAY);
+/** Every weekly pattern has its next shift within these days, unless it is a holiday's. */
+const WEEK_AND_DAY = 8;
+/** Nobody closes for longer and calls it holidays. */
+const MOST_DAYS_CLOSED = 512;
+
+/**
+ * The shift that runs at `now` and those of the week after it, in order of their start; where holidays leave none that is
+ * still to begin, those up to the end of the holidays and a while after them.
+ */
+export function comingShifts(shifts: Shifts, zone: string, now: number): Shift[] {
+  for (let days = WEEK_AND_DAY; ; days *= 2) {
+    const found = shiftsBetween(shifts, zone, now, now + days * DAY);
+    if (found.some((shift) => shift.from > now) || days >= MOST_DAYS_CLOSED || !shifts.closed?.length) return found;
+  }
+}
 
 /** The shift that runs at `now`, or null. Where two overlap, the one that began last. */
 export function shiftAt(shifts: Shifts, zone: string, now: number): Shift | null {
@@ -79,8 +103,11 @@ export function nextWallClock(zone: string, now: number, minute: number): number
 const kept = new Map<string, number>();
 const MOST_KEPT = 10_000;
 
-/** The instant at which a wall clock in `zone` shows `minute` minutes after midnight on a date, counted in days since 1970. */
-function onDate(zone: string, date: number, minute: number): number {
+/**
+ * The instant at which a wall clock in `zone` shows `minute` minutes after midnight on a date, counted in days since 1970:
+ * the first of two; where a spring night leaves it out, as much later as that night leaves out.
+ */
+export function onDate(zone: string, date: number, minute: number): number {
   const key = `${date}/${minute}/${zone}`;
   const known = kept.get(key);
   if (known !== undefined) return known;

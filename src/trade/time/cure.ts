@@ -22,7 +22,7 @@ export function rate({ law, referenceCelsius }: Speed, celsius: number): number 
 }
 
 /** As `rate`; where no temperature is known the clock runs at the data sheet's speed. */
-const speedAt = (speed: Speed, celsius: number | null): number => (celsius === null ? 1 : rate(speed, celsius));
+export const speedAt = (speed: Speed, celsius: number | null): number => (celsius === null ? 1 : rate(speed, celsius));
 
 /**
  * The instant at which a wait that began at `begun` has gone through `minutes` of its data sheet's time: the upper limit

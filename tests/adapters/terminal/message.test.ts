@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { humanText } from '../../../src/adapters/terminal/human.ts';
 import { messageObject } from '../../../src/adapters/terminal/message.ts';
 import { card } from '../../../src/chat/card.ts';
@@ -61,4 +61,56 @@ it('lets nobody steer the terminal through an example', () => {
   expect(humanText({ channel: 'bench', kind: 'reply', answer, files: [] }, { ...reader, colour: true })).not.toContain(
     '\u001b[2J',
   );
+});
+
+describe('files', () => {
+  const board = {
+    path: '/data/files/pictures/board.png',
+    type: 'image/png',
+    about: 'Lion:\nready',
+    bytes: Buffer.from('p'),
+  } as const;
+  const list = { path: '/data/files/list.yaml', type: 'text/plain', about: '', bytes: Buffer.from('l') } as const;
+  const message = {
+    channel: 'bench',
+    kind: 'reply',
+    answer: card(say`Board`, [say`Now.`], { buttons: [way] }),
+    files: [board, list],
+  } as const;
+  const lines = ['Board', '  Now.', '  Picture: /data/files/pictures/board.png', '    Lion: ready'];
+  const rest = ['  File: /data/files/list.yaml', '  [Coat done]'];
+
+  it('are named by their paths, with what is in them', () => {
+    expect(humanText(message, { ...reader, colour: false })).toBe([...lines, ...rest].join('\n'));
+  });
+
+  it('are shown where they are pictures and the terminal can', () => {
+    const asked: Uint8Array[] = [];
+    const inline = (png: Uint8Array) => {
+      asked.push(png);
+      return 'PICTURE';
+    };
+    expect(humanText(message, { ...reader, colour: false, inline })).toBe([...lines, 'PICTURE', ...rest].join('\n'));
+    expect(asked).toEqual([board.bytes]);
+    expect(humanText(message, { ...reader, colour: false, inline: () => null })).toBe([...lines, ...rest].join('\n'));
+  });
+
+  it('are paths for a script, and what they are stands in the data', () => {
+    expect(messageObject(message, reader)).toMatchObject({
+      files: [board.path, list.path],
+      data: {
+        files: [
+          { path: board.path, type: 'image/png', about: 'Lion:\nready' },
+          { path: list.path, type: 'text/plain', about: '' },
+        ],
+      },
+    });
+    expect(messageObject({ ...message, files: [] }, reader)).toMatchObject({ files: [], data: {} });
+    expect(messageObject({ ...message, files: [] }, reader).data).not.toHaveProperty('files');
+  });
+
+  it('cannot steer the terminal by what is said of them', () => {
+    const odd = { ...board, about: 'x\u001b[2Jy\u0007' };
+    expect(humanText({ ...message, files: [odd] }, { ...reader, colour: false })).toContain('\n    xy\n');
+  });
 });

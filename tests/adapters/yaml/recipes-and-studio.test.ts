@@ -32,6 +32,7 @@ test('steps', () => {
     layer: { timesUsualCoat: 0.7 },
     wait: { kind: 'recoat' },
     advice: null,
+    check: null,
   });
   expect(step('kind: prepare, hands: 30 min, wait: { from: 15 min, until: 4 h }')?.wait).toEqual({
     kind: 'fixed',
@@ -79,6 +80,7 @@ test('a studio that gives only its zone', () =>
   expect(value(studioFile, 'studio: { zone: Europe/Berlin }')).toEqual({
     name: 'The studio',
     materialsText: null,
+    recipes: new Map(),
     zone: 'Europe/Berlin',
     units: 'metric',
     scale: { stepGrams: 1, mostGrams: 5000 },
@@ -86,8 +88,10 @@ test('a studio that gives only its zone', () =>
     graceMinutes: 10,
     snoozeMinutes: 10,
     wastePercent: 10,
-    shifts: { hours: [], days: [1, 2, 3, 4, 5] },
+    shifts: { hours: [], days: [1, 2, 3, 4, 5], closed: [] },
     duty: { always: [], byShift: {} },
+    hands: { all: null, byShift: {} },
+    extras: [],
     quiet: null,
     shiftsSince: 0,
     paceResets: new Map(),
@@ -107,7 +111,31 @@ test('a studio that gives everything, in its own way of writing', () => {
   expect(value(studioFile, 'studio: { zone: UTC, shifts: { hours: [] } }').shifts.hours).toEqual([]);
 });
 
+test('hands and holidays of a studio', () => {
+  const shifts = 'shifts: { hours: [6-14, 14-22] }';
+  const studio = (text: string) => value(studioFile, `studio: { zone: UTC, ${shifts}, ${text} }`);
+  expect(studio('hands: 2').hands).toEqual({ all: 2, byShift: {} });
+  expect(studio('hands: { all: 1, 6am-2pm: 3 }').hands).toEqual({ all: 1, byShift: { '06:00-14:00': 3 } });
+  expect(studio('hands: { 14-22: 3 }').hands).toEqual({ all: null, byShift: { '14:00-22:00': 3 } });
+  expect(studio('holidays: [2026-12-31..2027-01-02, 2026-12-25, "2026-12-25"]').shifts.closed).toEqual([
+    '2026-12-25',
+    '2026-12-31',
+    '2027-01-01',
+    '2027-01-02',
+  ]);
+});
+
 test.each<[string, string, RegExp]>([
+  ['zone: UTC, hands: 0', 'hands', /hands from 1 to 20, got 0/],
+  ['zone: UTC, hands: 1.5', 'hands', /whole number of hands/],
+  ['zone: UTC, hands: many', 'hands', /hands from 1 to 20/],
+  ['zone: UTC, hands: { all: none }', 'hands.all', /hands from 1 to 20/],
+  ['zone: UTC, hands: { early: 2 }', 'hands.early', /expected hours as the key/],
+  ['zone: UTC, hands: { "06:00-14:00": 2 }', 'hands["06:00-14:00"]', /there is no shift 06:00-14:00/],
+  ['zone: UTC, holidays: 2026-12-25', 'holidays', /expected a list/],
+  ['zone: UTC, holidays: [24 Dec]', 'holidays[0]', /expected an ISO date.*got “24 Dec”/],
+  ['zone: UTC, holidays: [2026-02-29]', 'holidays[0]', /No calendar has “2026-02-29”/],
+  ['zone: UTC, holidays: [2026-12-26..2026-12-24]', 'holidays[0]', /a first and a last one/],
   ['zone: Europe/Berln', 'zone', /got “Europe\/Berln”; did you mean Europe\/Berlin/],
   ['units: metric', 'zone', /expected a time zone, got nothing/],
   ['zone: UTC, units: imperial', 'units', /metric, customary/],

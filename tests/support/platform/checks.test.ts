@@ -1,4 +1,4 @@
-import { REST, Routes } from 'discord.js';
+import { PermissionFlagsBits, REST, Routes } from 'discord.js';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { Platform } from './platform.ts';
 
@@ -81,6 +81,11 @@ describe('a message is reported when it is wrong', () => {
     ['enforce_nonce is not set', { content: 'x', enforce_nonce: false }, []],
     ['did not come along', box({ type: 12, items: [{ media: { url: 'attachment://board.png' } }] }), []],
     ['is not shown', box(text('a')), ['board.png']],
+    [
+      'description of over 1024',
+      box({ type: 12, items: [{ media: { url: 'attachment://board.png' }, description: 'x'.repeat(1025) }] }),
+      ['board.png'],
+    ],
     ['11 embeds', { embeds: Array.from({ length: 11 }, () => ({ title: 'x' })) }, []],
     ['described messageCreate', { content: 'x', colour: 'red' }, []],
     ['described messageCreate', { content: 7 }, []],
@@ -98,6 +103,50 @@ test('an edit may leave the flag and the files as they are, and is checked like 
   expect(platform.complaints).toEqual([]);
   await rest.patch(Routes.channelMessage(bench.id, id), { body: { content: 'x' } });
   expect(platform.breaches.join()).toMatch(/content beside.*allowed_mentions is missing/);
+});
+
+const gallery = box({ type: 12, items: [{ media: { url: 'attachment://board.png' } }] });
+const edit = (id: string, body: Body, ...names: string[]) =>
+  rest.patch(Routes.channelMessage(bench.id, id), { body: { ...allowed, ...body }, files: names.map(file) });
+const shown = (id: string) => platform.messagesIn(bench).find((each) => each.id === id);
+
+describe('an edit of a message with a picture', () => {
+  test('lays the new one in the place of the old, where it says which files stay', async () => {
+    const { id } = (await send(gallery, 'board.png')) as { id: string };
+    await edit(id, { ...gallery, attachments: [{ id: '0', filename: 'board.png' }] }, 'board.png');
+    expect(platform.complaints).toEqual([]);
+    expect(shown(id)?.files).toHaveLength(1);
+  });
+
+  test('keeps one by its id', async () => {
+    const { id, attachments } = (await send(gallery, 'board.png')) as { id: string; attachments: { id: string }[] };
+    await edit(id, { ...gallery, attachments: attachments.map((each) => ({ id: each.id })) });
+    expect(platform.complaints).toEqual([]);
+    expect(shown(id)?.files).toHaveLength(1);
+  });
+
+  test.each<[string, Body, string[]]>([
+    ['comes beside one of that name', gallery, ['board.png']],
+    ['stays and is not shown', box(text('a')), []],
+    ['attachment://board.png did not come along', { ...gallery, attachments: [] }, []],
+  ])('is reported: %s', async (fault, body, names) => {
+    const { id } = (await send(gallery, 'board.png')) as { id: string };
+    await edit(id, body, ...names);
+    expect(platform.breaches.join('\n')).toContain(fault);
+  });
+
+  test('is turned down where it is too large, or files may not be attached', async () => {
+    const { id } = (await send(gallery, 'board.png')) as { id: string };
+    const large = { name: 'board.png', data: Buffer.alloc(10 * 1024 * 1024 + 1), contentType: 'image/png' };
+    const body = { ...allowed, ...gallery, attachments: [{ id: '0', filename: 'board.png' }] };
+    const sent = rest.patch(Routes.channelMessage(bench.id, id), { body, files: [large] });
+    await expect(sent).rejects.toMatchObject({ status: 413, code: 40005 });
+    platform.deny(bench, PermissionFlagsBits.AttachFiles);
+    await expect(edit(id, body, 'board.png')).rejects.toMatchObject({ status: 403, code: 50013 });
+    await edit(id, { ...box(text('a')), attachments: [] });
+    platform.allow(bench, PermissionFlagsBits.AttachFiles);
+    expect(shown(id)?.files).toEqual([]);
+  });
 });
 
 const option = (more: Body = {}) => ({ type: 3, name: 'amount', description: 'How much', ...more });

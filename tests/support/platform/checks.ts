@@ -14,13 +14,13 @@ const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? v
 /** What a message is before an edit. */
 export interface Before {
   readonly flags: number;
-  /** The names of its files. */
-  readonly names: readonly string[];
+  /** Its files, by their ids. */
+  readonly names: ReadonlyMap<string, string>;
   /** It shows nothing yet. */
   readonly empty: boolean;
 }
 
-const NEW: Before = { flags: 0, names: [], empty: true };
+const NEW: Before = { flags: 0, names: new Map(), empty: true };
 
 /** Checks one message as it is sent, or edited if it was something `before`. */
 export function checkMessage(body: unknown, files: readonly SentFile[], report: Report, before: Before = NEW): void {
@@ -123,6 +123,8 @@ function checkPiece(piece: Piece, report: Report): void {
       break;
     case 12:
       if (listOf(piece['items']).length < 1 || listOf(piece['items']).length > 10) report('a gallery of none or over 10');
+      for (const item of listOf(piece['items']).filter(isRecord))
+        if (textOf(item['description']).length > 1024) report(`a picture's description of over 1024 characters`);
       break;
     case 17: {
       const colour = piece['accent_color'] ?? 0;
@@ -141,16 +143,26 @@ function checkButton(button: Piece, report: Report): void {
   if (link === (typeof button['custom_id'] === 'string')) report('a button needs a custom_id, a link must have none');
 }
 
-/** Every file that is spoken of comes along, and every one that comes along is shown. */
-function checkFiles(body: Record<string, unknown>, files: readonly SentFile[], before: readonly string[], report: Report): void {
+/** Every file that is spoken of comes along or stays, and every one that comes along or stays is shown. */
+function checkFiles(body: Record<string, unknown>, files: readonly SentFile[], before: Before['names'], report: Report): void {
+  const stay = new Map(before);
+  if (Array.isArray(body['attachments'])) {
+    const kept = new Set(body['attachments'].filter(isRecord).map(({ id }) => String(id)));
+    for (const id of before.keys()) if (!kept.has(id)) stay.delete(id);
+  }
+  const staying = new Set(stay.values());
   const text = JSON.stringify([body['components'] ?? null, body['embeds'] ?? null]);
   const named = new Set([...text.matchAll(/"attachment:\/\/([^"]+)"/g)].map(([, name]) => name ?? ''));
   const sent = new Set(files.map(({ name }) => name));
   if (files.length > 10) report(`${files.length} files`);
   if (sent.size < files.length) report('two files of one name');
-  for (const name of named) if (!sent.has(name) && !before.includes(name)) report(`attachment://${name} did not come along`);
+  for (const name of named) if (!sent.has(name) && !staying.has(name)) report(`attachment://${name} did not come along`);
   const v2 = [...pieces(body['components'])].some(({ type }) => V2_TYPES.has(type));
   if (v2) for (const name of sent) if (!named.has(name)) report(`the file ${name} came along and is not shown`);
+  if (v2) for (const name of staying) if (!named.has(name)) report(`the file ${name} stays and is not shown`);
+  for (const name of sent) if (staying.has(name)) report(`the file ${name} comes beside one of that name`);
+  for (const one of listOf(body['attachments']).filter(isRecord))
+    if (textOf(one['description']).length > 1024) report(`a description of ${textOf(one['description']).length} characters`);
   for (const { name, bytes } of files) {
     if (bytes.length > 10 * 1024 * 1024) report(`the file ${name} has ${bytes.length} bytes`);
     if (!/^[\w.-]{1,255}$/.test(name)) report(`the file name ${name} would be changed`);

@@ -12,6 +12,13 @@ export interface ReadBody {
   readonly files: readonly SentFile[];
 }
 
+const MEBIBYTE = 1024 * 1024;
+
+/** More than the platform takes: of one file, or in one request. */
+export const isTooMuch = (files: readonly SentFile[]): boolean =>
+  files.some(({ bytes }) => bytes.length > 10 * MEBIBYTE) ||
+  files.reduce((sum, { bytes }) => sum + bytes.length, 0) > 25 * MEBIBYTE;
+
 /** Reads JSON, or a form with `payload_json` and `files[n]`. A body that is neither reads as its text. */
 export async function readBody(type: string, bytes: Buffer): Promise<ReadBody> {
   if (type.startsWith('multipart/form-data')) return readForm(type, bytes);

@@ -64,7 +64,7 @@ export class Posted {
 
   /** What an edit starts from. */
   get before(): Before {
-    const names = this.files.map(({ name }) => name);
+    const names = new Map(this.files.map(({ name, attachment }) => [attachment.id, name]));
     return { flags: this.body.flags ?? 0, names, empty: this.loading };
   }
 

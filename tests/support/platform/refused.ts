@@ -24,4 +24,5 @@ export const cannotMessage = (): Refused => new Refused(403, 50007, 'Cannot send
 export const otherAuthor = (): Refused => new Refused(403, 50005, 'Cannot edit a message authored by another user');
 export const tokenExpired = (): Refused => new Refused(401, 50027, 'Invalid Webhook Token');
 export const onlyPosts = (): Refused => new Refused(400, 50008, 'Cannot send messages in a non-text channel');
+export const tooLarge = (): Refused => new Refused(413, 40005, 'Request entity too large');
 export const invalidBody = (): Refused => new Refused(400, 50035, 'Invalid Form Body');

@@ -1,6 +1,7 @@
 import { checkMessage, checkNonce } from './checks.ts';
 import { checkDescribed } from './described.ts';
 import { channel, guild, memberOf } from './fixtures.ts';
+import { isTooMuch } from './multipart.ts';
 import { isRecord } from './pieces.ts';
 import { type MessageBody, Posted } from './posted.ts';
 import {
@@ -10,6 +11,7 @@ import {
   missingPermissions,
   onlyPosts,
   otherAuthor,
+  tooLarge,
   unknownMember,
   unknownUser,
 } from './refused.ts';
@@ -56,6 +58,7 @@ export function channelRoutes(scene: Scene): Route[] {
       bucket: true,
       run: (call) => {
         const posted = own(call);
+        mayAttach(world.room(call.param('channel')), call);
         checkMessage(call.body, call.files, call.report, posted.before);
         checkDescribed('messageEdit', call.body, call.report);
         posted.edit(bodyOf(call), call.files);
@@ -85,6 +88,11 @@ export function channelRoutes(scene: Scene): Route[] {
   ];
 }
 
+function mayAttach(room: Room, { files }: Call): void {
+  if (files.length > 0 && (room.botMay & ATTACH) === 0n) throw missingPermissions();
+  if (isTooMuch(files)) throw tooLarge();
+}
+
 /** The body as an object, or the platform's complaint. */
 export function bodyOf({ body }: Call): MessageBody {
   if (!isRecord(body)) throw invalidBody();
@@ -95,7 +103,7 @@ function post({ world, settings, filesUrl }: Scene, room: Room, call: Call): Rep
   if (room.kind === 'forum') throw onlyPosts();
   if (room.kind === 'direct' && room.recipient?.acceptsDirect === false) throw cannotMessage();
   if ((room.botMay & (room.kind === 'thread' ? SEND_IN_THREADS : SEND)) === 0n) throw missingPermissions();
-  if (call.files.length > 0 && (room.botMay & ATTACH) === 0n) throw missingPermissions();
+  mayAttach(room, call);
   checkMessage(call.body, call.files, call.report);
   checkNonce(call.body, call.report);
   checkDescribed('messageCreate', call.body, call.report);

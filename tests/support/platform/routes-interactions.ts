@@ -2,6 +2,7 @@ import { checkChoices, checkModal } from './check-forms.ts';
 import { checkMessage } from './checks.ts';
 import { checkDescribed } from './described.ts';
 import type { Exchange } from './exchange.ts';
+import { isTooMuch } from './multipart.ts';
 import { isRecord } from './pieces.ts';
 import { type MessageBody, Posted } from './posted.ts';
 import {
@@ -9,6 +10,7 @@ import {
   invalidBody,
   type Refused,
   tokenExpired,
+  tooLarge,
   unknownInteraction,
   unknownMessage,
   unknownWebhook,
@@ -57,6 +59,7 @@ function answer(scene: Scene, call: Call): Reply {
   if (exchange.callbacks.length > 0) refuse(exchange, alreadyAcknowledged());
   if (exchange.expired || afterMs > scene.settings.answerMs) refuse(exchange, unknownInteraction());
   const { body, files } = call;
+  if (isTooMuch(files)) refuse(exchange, tooLarge());
   const type = isRecord(body) ? Number(body['type']) : Number.NaN;
   const data = isRecord(body) ? body['data'] : undefined;
   const fitting = FITTING[exchange.interaction.type]?.includes(type) && !((type === 6 || type === 7) && exchange.source === null);
@@ -121,6 +124,7 @@ function find(exchange: Exchange, call: Call): Posted {
 
 function edit(exchange: Exchange, call: Call): Reply {
   const posted = find(exchange, call);
+  if (isTooMuch(call.files)) refuse(exchange, tooLarge());
   checkMessage(call.body, call.files, call.report, posted.before);
   checkDescribed('webhookEdit', call.body, call.report);
   posted.edit(bodyOf(call), call.files);
@@ -131,6 +135,7 @@ function edit(exchange: Exchange, call: Call): Reply {
 function followUp(scene: Scene, call: Call): Reply {
   const exchange = alive(scene, call);
   if (exchange.callbacks.length === 0) refuse(exchange, unknownWebhook());
+  if (isTooMuch(call.files)) refuse(exchange, tooLarge());
   checkMessage(call.body, call.files, call.report);
   checkDescribed('webhookExecute', call.body, call.report);
   const posted = post(scene, exchange, bodyOf(call), call);

@@ -1,7 +1,17 @@
 import fc from 'fast-check';
 import { DateTime } from 'luxon';
 import { describe, expect, test } from 'vitest';
-import { DAY, HOUR, hoursText, MINUTE, nextWallClock, shiftAt, shiftsBetween, within } from '../../../src/trade/time/calendar.ts';
+import {
+  comingShifts,
+  DAY,
+  HOUR,
+  hoursText,
+  MINUTE,
+  nextWallClock,
+  shiftAt,
+  shiftsBetween,
+  within,
+} from '../../../src/trade/time/calendar.ts';
 import { hours } from '../../support/studio.ts';
 
 const BERLIN = 'Europe/Berlin';
@@ -28,6 +38,24 @@ describe('shifts', () => {
     const fridays = { ...night, days: [5] };
     expect(shiftAt(fridays, BERLIN, at('2026-03-07T05:00'))?.from).toBe(at('2026-03-06T22:00'));
     expect(shiftAt(fridays, BERLIN, at('2026-03-06T05:00'))).toBeNull();
+  });
+  test('none begins on a holiday, but a night shift that began the day before goes on', () => {
+    const closed = ['2026-12-25'];
+    expect(shiftAt({ ...night, closed }, BERLIN, at('2026-12-25T05:00'))?.from).toBe(at('2026-12-24T22:00'));
+    expect(shiftAt({ ...night, closed }, BERLIN, at('2026-12-25T23:00'))).toBeNull();
+    expect(shiftAt({ ...night, closed }, BERLIN, at('2026-12-26T05:00'))).toBeNull();
+  });
+  test('the next one is found after holidays of any length, and never after years of them', () => {
+    const closedFor = (days: number) =>
+      Array.from({ length: days }, (_, index) => DateTime.fromISO('2026-03-02').plus({ days: index }).toISODate() ?? '');
+    const next = (days: number) =>
+      comingShifts({ ...day, closed: closedFor(days) }, BERLIN, at('2026-03-02T08:00')).find(
+        ({ from }) => from > at('2026-03-02T08:00'),
+      );
+    expect(next(0)?.from).toBe(at('2026-03-02T14:00'));
+    expect(next(21)?.from).toBe(at('2026-03-23T06:00'));
+    expect(next(100)?.from).toBe(at('2026-06-10T06:00'));
+    expect(next(600)).toBeUndefined();
   });
   test('of two that overlap, the one that began last', () =>
     expect(

@@ -1,8 +1,8 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { DiscordAPIError, MessageFlags, RESTJSONErrorCodes, type RepliableInteraction } from 'discord.js';
 import type { Observer } from '../observer.ts';
-import { type PlatformMessage, replyOptions } from '../rendering/message.ts';
-import { faultOf } from '../sending/faults.ts';
+import { type PlatformMessage, replyOptions, withoutFiles } from '../rendering/message.ts';
+import { faultOf, mayBeTheFiles } from '../sending/faults.ts';
 import { post } from '../sending/sender.ts';
 
 /** What came of the work. */
@@ -117,7 +117,7 @@ export async function answerIfTaken<W extends Worked>(
     if (how === 'over') {
       parts.observer.happened('heard-too-late');
       const message = await tooLate();
-      if (message !== null) await inTheChannel(interaction, message);
+      if (message !== null) await inTheChannel(interaction, message, parts);
     }
     if (how !== 'here') return null;
     const worked = await work();
@@ -129,6 +129,13 @@ export async function answerIfTaken<W extends Worked>(
   }
 }
 
+/** Said once more without its files, where it may be those that the platform does not take; undefined where not. */
+function unfiled(message: PlatformMessage, error: unknown, { observer }: Pick<AnsweringParts, 'observer'>) {
+  if (message.files.length === 0 || !mayBeTheFiles(error)) return undefined;
+  observer.happened('files-not-taken', { code: String(codeOf(error)) });
+  return withoutFiles(message, 'named');
+}
+
 async function reply(interaction: RepliableInteraction, worked: Worked, parts: AnsweringParts): Promise<void> {
   const { observer } = parts;
   try {
@@ -137,6 +144,8 @@ async function reply(interaction: RepliableInteraction, worked: Worked, parts: A
     const code = codeOf(error);
     // Another process was faster, or our own first try arrived although it seemed not to.
     if (code === RESTJSONErrorCodes.InteractionHasAlreadyBeenAcknowledged) return observer.happened('answered-already');
+    const message = unfiled(worked.message, error, parts);
+    if (message) return reply(interaction, { ...worked, message }, parts);
     if (!isOver(error)) observer.trouble('answering', error);
     if (faultOf(error).kind === 'passing' && (await seen(interaction)) !== 'over') return;
     if (isOver(error) || faultOf(error).kind === 'passing') return sayAloud(interaction, worked, parts);
@@ -191,6 +200,8 @@ async function followed(interaction: RepliableInteraction, worked: Worked, how: 
     });
     await twice(() => webhook.send(replyOptions(message)));
   } catch (error) {
+    const bare = unfiled(message, error, parts);
+    if (bare) return followed(interaction, { ...worked, message: bare }, 'here', parts);
     if (!isOver(error)) parts.observer.trouble('answering', error);
     if (isOver(error) || faultOf(error).kind === 'passing') return sayAloud(interaction, worked, parts);
     if (codeOf(error) === RESTJSONErrorCodes.InvalidFormBodyOrContentType)
@@ -201,15 +212,25 @@ async function followed(interaction: RepliableInteraction, worked: Worked, how: 
 /** What was done must be heard of, even where the platform takes no answer any more. */
 async function sayAloud(interaction: RepliableInteraction, { aloud }: Worked, { observer }: AnsweringParts): Promise<void> {
   observer.happened('answer-too-late', { said: aloud !== null });
-  if (aloud !== null) await inTheChannel(interaction, await aloud());
+  if (aloud !== null) await inTheChannel(interaction, await aloud(), { observer });
 }
 
-async function inTheChannel({ id, channelId, client }: RepliableInteraction, message: PlatformMessage): Promise<void> {
+async function inTheChannel(
+  { id, channelId, client }: RepliableInteraction,
+  message: PlatformMessage,
+  parts: Pick<AnsweringParts, 'observer'>,
+): Promise<void> {
   if (channelId === null) return;
+  let said = message;
   for (let tries = 1; ; tries += 1) {
     try {
-      return void (await post(client.rest, channelId, message, `answer/${id}`));
+      return void (await post(client.rest, channelId, said, `answer/${id}`));
     } catch (error) {
+      const bare = unfiled(said, error, parts);
+      if (bare) {
+        said = bare;
+        continue;
+      }
       const fault = faultOf(error);
       if (fault.kind !== 'limited' || tries >= MOST_TRIES) throw error;
       await sleep(fault.afterMilliseconds);

@@ -12,6 +12,7 @@ import { isRefusal, type Way } from '../../../words/refusal.ts';
 import { code, person, say } from '../../../words/text.ts';
 import { buttonsFor } from './buttons.ts';
 import { toneOf } from './colours.ts';
+import { cut, escaped } from './escape.ts';
 import { chosenFiles, type SentFile, textFile } from './files.ts';
 import { isSnowflake, markup, mentionOf, roleOf } from './markup.ts';
 import { markOf } from './press.ts';
@@ -45,6 +46,7 @@ const MOST_MENTIONED = 100;
 const MOST_IN_ROW = 5;
 /** In UTF-16 units. */
 const MOST_MENTION_TEXT = 1000;
+const MOST_MISSING_TEXT = 300;
 
 /** Never throws on account of what stands in the answer: what is too long or too big is cut, and said to be. */
 export function messageOf(answer: Answer, view: MessageView): PlatformMessage {
@@ -91,6 +93,24 @@ export function messageOf(answer: Answer, view: MessageView): PlatformMessage {
       roles: to.flatMap((id) => roleOf(id) ?? []).slice(0, MOST_MENTIONED),
     },
     ephemeral: card?.aside ?? true,
+  };
+}
+
+/** The same where the platform takes none of its files. `named`: it says which are missing, and why that may be. */
+export function withoutFiles(message: PlatformMessage, missing: 'named' | 'unsaid'): PlatformMessage {
+  const names = cut(message.files.map(({ name }) => escaped(name)).join(', '), MOST_MISSING_TEXT);
+  const note = text(`-# Not sent along: ${names}. May I attach files in this channel?`);
+  const bare = (components: readonly APIComponentInContainer[]): APIComponentInContainer[] => [
+    ...components.filter(({ type }) => type === ComponentType.TextDisplay),
+    ...(missing === 'named' ? [note] : []),
+    ...components.filter(({ type }) => type === ComponentType.ActionRow),
+  ];
+  return {
+    ...message,
+    components: message.components.map((each) =>
+      each.type === ComponentType.Container ? { ...each, components: bare(each.components) } : each,
+    ),
+    files: [],
   };
 }
 

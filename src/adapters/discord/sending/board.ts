@@ -4,17 +4,21 @@ import { openJobs } from '../../../bench/fold.ts';
 import type { Turns } from '../../../bench/ports.ts';
 import type { Studio } from '../../../bench/studio.ts';
 import { boardCard } from '../../../cards/board-card.ts';
+import type { BenchView } from '../../../cards/brief-card.ts';
 import type { Card } from '../../../chat/card.ts';
 import type { Observer } from '../observer.ts';
 import type { PlatformMessage } from '../rendering/message.ts';
 import { markOf } from '../rendering/press.ts';
+import { BoardPictures, type ShownBoard } from './board-pictures.ts';
 import { faultOf } from './faults.ts';
 import type { ServerRecord } from './records.ts';
 import { digestOf, edit, findMarked, marked, paced, post, rendered, type Sending } from './sender.ts';
 
 interface BoardsParts extends Sending {
   readonly turns: Turns;
-  readonly observer: Pick<Observer, 'trouble'>;
+  readonly observer: Pick<Observer, 'trouble' | 'happened'>;
+  /** Only asked when `boardCard` has changed: that a minute has passed is no reason to draw and to send a picture. */
+  readonly board: ShownBoard;
   /** The bench as it is now. */
   readonly look: (house: string, channel: string) => Promise<{ state: BenchState; studio: Studio }>;
   /** Milliseconds since the epoch. */
@@ -25,6 +29,8 @@ interface BoardsParts extends Sending {
   readonly gatherMilliseconds?: number;
   /** How long a broken platform is left alone. */
   readonly againMilliseconds?: number;
+  /** How long a board goes without its picture when that could not be sent. */
+  readonly pictureAgainMilliseconds?: number;
 }
 
 interface Place {
@@ -47,10 +53,14 @@ const URGENCY = 9;
 export class Boards {
   readonly #parts: BoardsParts;
   readonly #places = new Map<string, Place>();
+  readonly #pictures: BoardPictures;
   #closed = false;
 
   constructor(parts: BoardsParts) {
     this.#parts = parts;
+    const { board, observer, pictureAgainMilliseconds: againMilliseconds = 600_000 } = parts;
+    const due = (house: string, channel: string) => this.changed(house, channel);
+    this.#pictures = new BoardPictures({ board, observer, due, againMilliseconds });
   }
 
   /** To be called after everything that changed a bench. The board follows by itself. */
@@ -102,6 +112,7 @@ export class Boards {
     this.#closed = true;
     for (const { timer } of this.#places.values()) clearTimeout(timer);
     this.#places.clear();
+    this.#pictures.close();
   }
 
   #after(milliseconds: number, place: Place): void {
@@ -141,36 +152,41 @@ export class Boards {
   }
 
   /** Null where the channel shows already what it should, or where there is nothing to show. */
-  async #toShow({ house, channel }: Pick<Place, 'house' | 'channel'>) {
+  async #toShow(place: Pick<Place, 'house' | 'channel'>) {
     const { records, look, now } = this.#parts;
+    const { house, channel } = place;
     const { leftAt, boards } = await records.read(house);
     const before = boards[channel];
     const { state, studio } = await look(house, channel);
     const open = openJobs(state).length > 0;
     if (leftAt !== null || (!before && !open)) return null;
-    const at = now();
-    const card = boardCard({ state, studio, now: at });
-    const shown = shownBy(card);
-    return before?.message != null && before.shown === shown ? null : { before, open, card, shown, at, studio };
+    const view: BenchView = { state, studio, now: now() };
+    const words = boardCard(view);
+    const shown = shownBy(words, studio);
+    const pictureDue = before?.bare === true && !this.#pictures.leftOut(place);
+    const same = before?.message != null && before.shown === shown && !pictureDue;
+    return same ? null : { before, open, view, words, shown };
   }
 
   async #send(place: Place): Promise<'shown' | 'same'> {
     const { rest, room } = this.#parts;
     const toShow = await this.#toShow(place);
     if (!toShow) return 'same';
-    const { before, open, card, shown, at, studio } = toShow;
+    const { before, open, view, words, shown } = toShow;
     const { house, channel } = place;
     const request = paced(room);
-    const quiet = { ...card, to: [], aside: false };
-    const view = { server: house, now: at, zone: studio.zone, kind: 'reply' as const, bench: channel };
-    const message = await rendered(quiet, view, this.#parts);
+    const pictures = this.#pictures;
+    const quiet = { ...(await pictures.whole(place, view, words)), to: [], aside: false };
+    const reading = { server: house, now: view.now, zone: view.studio.zone, kind: 'reply' as const, bench: channel };
+    const message = await rendered(quiet, reading, this.#parts);
     const name = (generation: number) => `board/${channel}/${generation}`;
     let generation = before?.generation ?? 1;
     const standing = before && (before.message ?? (await request(() => this.#find(channel, name(generation)))));
     if (standing != null) {
       try {
-        await request(() => edit(rest, channel, standing, marked(message, markOf(name(generation)))));
-        await this.#remember(place, { message: standing, generation, shown }, generation);
+        const made = marked(message, markOf(name(generation)));
+        await pictures.taken(place, made, (each) => request(() => edit(rest, channel, standing, each)));
+        await this.#remember(place, { message: standing, generation, shown, bare: pictures.leftOut(place) }, generation);
         return 'shown';
       } catch (error) {
         if (faultOf(error).kind !== 'gone') throw error;
@@ -182,10 +198,10 @@ export class Boards {
       return 'same';
     }
     // Noted before it is sent, so that whoever comes up after a kill looks for it before making another.
-    await this.#remember(place, { message: null, generation, shown: '' }, before?.generation);
+    await this.#remember(place, { message: null, generation, shown: '', bare: false }, before?.generation);
     const made: PlatformMessage = marked(message, markOf(name(generation)));
-    const id = await request(() => post(rest, channel, made, name(generation)));
-    const known = await this.#remember(place, { message: id, generation, shown }, generation);
+    const id = await pictures.taken(place, made, (each) => request(() => post(rest, channel, each, name(generation))));
+    const known = await this.#remember(place, { message: id, generation, shown, bare: pictures.leftOut(place) }, generation);
     // Forgotten while it was on its way: it would tell for ever of what is no more.
     if (!known) await request(() => rest.delete(Routes.channelMessage(channel, id)));
     return 'shown';
@@ -214,5 +230,9 @@ export class Boards {
   }
 }
 
-/** What of a board is worth an edit: not the time at which it was looked at. */
-const shownBy = ({ data, buttons, tone }: Card): string => digestOf(JSON.stringify([data, buttons, tone]));
+/**
+ * What of a board is worth an edit: not the time at which it was looked at, and so not the picture either, which has a mark for
+ * it. Staffed time is in the picture alone.
+ */
+const shownBy = ({ data, buttons, tone }: Card, { shifts, extras, hands, duty }: Studio): string =>
+  digestOf(JSON.stringify([data, buttons, tone, shifts, extras, hands, duty]));

@@ -15,6 +15,10 @@ export type Fault =
   /** The platform or the way to it is broken for now. It may have been sent all the same. */
   | { readonly kind: 'passing' };
 
+/** Whether the same message may be taken without its files: they are too large, not allowed in the channel, or not understood. */
+export const mayBeTheFiles = (error: unknown): boolean =>
+  error instanceof DiscordAPIError && (faultOf(error).kind === 'refused' || error.code === RESTJSONErrorCodes.MissingPermissions);
+
 /** Where the platform names a limit without an end. */
 const SOME_TIME_MS = 1000;
 

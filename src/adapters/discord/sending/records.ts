@@ -10,6 +10,8 @@ const board = z.object({
   generation: z.number(),
   /** A digest of what it shows. */
   shown: z.string(),
+  /** It stands without a picture that it should have. */
+  bare: z.boolean().default(false),
 });
 const keptWay = z.object({
   hash: z.string(),

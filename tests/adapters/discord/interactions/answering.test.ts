@@ -211,7 +211,7 @@ it('says at least that there was an answer, where the platform will not take it'
   const { platform, bench, dana, started, disk, troubles, quiet } = await begin({ awaitMilliseconds: 300 });
   await started();
   platform.fault({ method: 'POST', path: CALLBACK, harm: { kind: 'status', status: 400, code: 50035, when: 'before' } });
-  const early = await platform.command({ channel: bench, user: dana, name: 'board' }).answered();
+  const early = await platform.command({ channel: bench, user: dana, name: 'help' }).answered();
   expect(early.text).toContain('could not be shown');
   expect(early.message.aside).toBe(true);
   disk.writeMilliseconds = 600;

@@ -11,6 +11,7 @@ import type { Observer } from '../../../../src/adapters/discord/observer.ts';
 import { Records } from '../../../../src/adapters/discord/sending/records.ts';
 import { KeyvEventStore } from '../../../../src/adapters/keyv/event-store.ts';
 import { meshes } from '../../../../src/adapters/mesh/meshes.ts';
+import { pngPainter } from '../../../../src/adapters/png/painter.ts';
 import { loadConfiguration } from '../../../../src/adapters/yaml/load.ts';
 import { MemoryLock } from '../../../../src/bench/lock.ts';
 import type { EventStore } from '../../../../src/bench/ports.ts';
@@ -122,7 +123,7 @@ export async function counter({ commands = shipped, awaitMilliseconds, settings 
   const records = new Records(new PlainMemory());
   const people = new People({ rest: client.rest, trouble: observer.trouble });
   const interactions = new Interactions({
-    office: { commands, clock, recipes, materials, lists: listsFor(configuration), meshes },
+    office: { commands, clock, recipes, materials, lists: listsFor(configuration), meshes, painter: pngPainter() },
     studios,
     records,
     people,

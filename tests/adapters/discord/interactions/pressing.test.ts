@@ -59,7 +59,7 @@ it('leaves the board its buttons', async () => {
   const message = await started();
   await records.change(server.id, (before) => ({
     ...before,
-    boards: { [bench.id]: { message: message.id, generation: 1, shown: '' } },
+    boards: { [bench.id]: { message: message.id, generation: 1, shown: '', bare: false } },
   }));
   const buttons = message.buttons.length;
   for (const user of [dana, kim]) await platform.press({ channel: bench, user, message, label: 'Step done' }).answered();

@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type MessageView, messageOf } from '../../../../src/adapters/discord/rendering/message.ts';
+import { type MessageView, messageOf, withoutFiles } from '../../../../src/adapters/discord/rendering/message.ts';
 import { keptId, pressOf } from '../../../../src/adapters/discord/rendering/press.ts';
 import { StandingClock } from '../../../../src/bench/standing-clock.ts';
 import type { Answer, Card } from '../../../../src/chat/card.ts';
@@ -75,6 +75,10 @@ describe('any card', () => {
         (answer, kind) => {
           const message = messageOf(answer, { ...view, kind });
           expectWithinLimits(message);
+          if (message.files.length > 0) {
+            expectWithinLimits(withoutFiles(message, 'named'));
+            expectWithinLimits(withoutFiles(message, 'unsaid'));
+          }
           const to = isRefusal(answer) ? [] : answer.to;
           for (const user of message.mentions.users) expect(to).toContain(user);
           for (const role of message.mentions.roles) expect(to).toContain(`&${role}`);

@@ -6,6 +6,7 @@ import {
   type MessageView,
   messageOf,
   replyOptions,
+  withoutFiles,
 } from '../../../../src/adapters/discord/rendering/message.ts';
 import { keptId, markOf, pressOf } from '../../../../src/adapters/discord/rendering/press.ts';
 import { type CardFile, card, type Tone } from '../../../../src/chat/card.ts';
@@ -193,6 +194,32 @@ describe('files', () => {
     );
     expectWithinLimits(many);
     expect(texts(many)[1]).toBe('Left out, as it would be too much for one message: 9.png, 10.png, 11.png');
+  });
+
+  it('are left out where the platform takes none, and it says so where it is told to', () => {
+    const files = [...Array.from({ length: 8 }, (_, index) => image(`board_${index}.png`)), sheet('plan.ics')];
+    const ready = card(say`Board`, [say`Now.`], { files, to: [ANN], buttons: [way('Done')], data: { ping: { id: 'p' } } });
+    const message = messageOf(ready, { ...view, kind: 'ping' });
+    const named = withoutFiles(message, 'named');
+    expectWithinLimits(named);
+    expect(named.files).toEqual([]);
+    expect(texts(named)).toEqual([
+      `<@${ANN}>`,
+      '### Board',
+      'Now.',
+      expect.stringMatching(/^-# Not sent along: board\\_0\.png, /),
+    ]);
+    expect(buttons(named)).toEqual(buttons(message));
+    const unsaid = withoutFiles(message, 'unsaid');
+    expect(texts(unsaid)).toEqual([`<@${ANN}>`, '### Board', 'Now.']);
+    expect(all(unsaid).map(({ id }) => id)).toContain(all(message).find(({ type }) => type === 17)?.id);
+    const long = messageOf(
+      card(say`Long`, [say`${'*'.repeat(9000)}`], {
+        files: files.map((file) => ({ ...file, name: `${'_'.repeat(70)}${file.name}` })),
+      }),
+      view,
+    );
+    expectWithinLimits(withoutFiles(long, 'named'));
   });
 });
 

@@ -3,6 +3,7 @@ import { Keyv } from 'keyv';
 import { afterAll } from 'vitest';
 import type { Memory } from '../../../../src/adapters/discord/memory.ts';
 import { Boards } from '../../../../src/adapters/discord/sending/board.ts';
+import type { ShownBoard } from '../../../../src/adapters/discord/sending/board-pictures.ts';
 import { rejectsOnRateLimit } from '../../../../src/adapters/discord/sending/faults.ts';
 import { Outbox } from '../../../../src/adapters/discord/sending/outbox.ts';
 import { Records } from '../../../../src/adapters/discord/sending/records.ts';
@@ -14,6 +15,7 @@ import { MemoryLock } from '../../../../src/bench/lock.ts';
 import { StandingClock } from '../../../../src/bench/standing-clock.ts';
 import type { Studio } from '../../../../src/bench/studio.ts';
 import { Studios } from '../../../../src/bench/studios.ts';
+import { boardCard } from '../../../../src/cards/board-card.ts';
 import { t } from '../../../support/given.ts';
 import { Platform } from '../../../support/platform/platform.ts';
 import type { Settings } from '../../../support/platform/settings.ts';
@@ -37,6 +39,9 @@ interface Coming {
   readonly studio?: Partial<Studio>;
   /** How long a board leaves a broken platform alone. */
   readonly againMilliseconds?: number;
+  /** How long a board goes without its picture when that could not be sent. */
+  readonly pictureAgainMilliseconds?: number;
+  readonly board?: ShownBoard;
 }
 
 /** A platform, a server with a bench, Dana, and a disk: what stays when a process ends. The clock stands at 08:00. */
@@ -90,6 +95,8 @@ function comesUp({
     everyMilliseconds: 400,
     gatherMilliseconds: 20,
     againMilliseconds: how.againMilliseconds ?? 50,
+    pictureAgainMilliseconds: how.pictureAgainMilliseconds ?? 60_000,
+    board: how.board ?? (async (view) => boardCard(view)),
   });
   const studios = new Studios({
     store: new KeyvEventStore(new Keyv({ store: disk, throwOnErrors: true })),

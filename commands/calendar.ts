@@ -1,0 +1,57 @@
+import { openJobs } from '../src/bench/fold.ts';
+import { planBench } from '../src/bench/planning/plan-bench.ts';
+import { calendarCard } from '../src/cards/calendar-card.ts';
+import { text } from '../src/chat/options.ts';
+import { calendarOf } from '../src/desk/calendar-file.ts';
+import { command } from '../src/desk/desk.ts';
+import { line } from '../src/desk/examples.ts';
+import { job as jobNamed } from '../src/desk/resolve.ts';
+import { whyNotNow } from '../src/job/refusals.ts';
+import { isRefusal, Refusal } from '../src/words/refusal.ts';
+import { say } from '../src/words/text.ts';
+
+export default command({
+  name: 'calendar',
+  summary: 'The coming steps as a calendar file, for the wall and the telephone',
+  options: {
+    job: text({ about: 'Only this job; left out, every open job of this bench', complete: 'job' }).optional(),
+  },
+  examples: ['job:lion-head'],
+  run: async (input, desk) => {
+    const { now, studio, channel } = desk;
+    const state = await desk.bench.state();
+    const open = openJobs(state);
+    // On an empty bench it is asked for a job all the same, so that the answer says how one begins.
+    const one = input.job === undefined && open.length > 0 ? null : jobNamed(state, input.job, { desk, command: 'calendar' });
+    if (isRefusal(one)) return one;
+    const refused = one && whyNotNow(one);
+    if (refused) return refused;
+    const jobs = one ? [one] : open;
+    // One job's plan lies around those of the others.
+    const { plans: planned } = planBench(state, studio, now);
+    const plans = jobs.flatMap((job) => {
+      const plan = planned.get(job.id);
+      return plan ? [{ ...plan, holder: job.holder }] : [];
+    });
+    const leftOut = jobs.filter(({ id }) => !planned.has(id));
+    const [first] = leftOut;
+    if (plans.length === 0 && first)
+      return new Refusal(
+        'no-time-known',
+        say`${first.name} has no step whose time can be told: it is on hold, somebody must touch it first, or it fits no shift.`,
+        { example: line('job show', { job: first.id }) },
+      );
+    const file = calendarOf({ studioName: studio.name, zone: studio.zone, channel, plans, now });
+    return calendarCard({
+      plans,
+      leftOut,
+      zone: studio.zone,
+      file: {
+        name: one && /^[\w-]+$/.test(one.id) ? `${one.id}.ics` : 'coatbell.ics',
+        about: 'A calendar of the coming steps',
+        type: 'text/calendar',
+        bytes: new TextEncoder().encode(file),
+      },
+    });
+  },
+});

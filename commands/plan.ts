@@ -1,0 +1,39 @@
+import { text, typed } from '../src/chat/options.ts';
+import { command } from '../src/desk/desk.ts';
+import { inLine, inMinutes, kept, line } from '../src/desk/examples.ts';
+import { makingOptions } from '../src/desk/making-options.ts';
+import { planOptions } from '../src/desk/plan-options.ts';
+import { planNew } from '../src/desk/planning.ts';
+import { planShown } from '../src/desk/planning-shown.ts';
+import { parseDuration } from '../src/trade/measures/quantity.ts';
+
+/** What a plan needs beside its size and times: for examples. */
+const EXAMPLE = { skin: 'brush-urethane', shell: 'shell-paste' };
+
+const reserve = kept(
+  inLine(parseDuration, (_, typedText) =>
+    line('plan', { ...EXAMPLE, 'ready-by': 'fri 16:00', reserve: inMinutes(typedText, '30 min') }),
+  ),
+);
+
+export default command({
+  name: 'plan',
+  summary: 'When to do each step, so that every coat is in its window and somebody is there',
+  options: {
+    job: text({ about: 'A job under way; left out, a new one, or all of this bench', complete: 'job' }).optional(),
+    name: text({ about: 'What the mould is of', free: true }).optional(),
+    ...planOptions('plan', EXAMPLE),
+    reserve: typed(reserve, { about: 'How long before ready-by it is to be ready: 30 min' }).optional(),
+    ...makingOptions('plan', EXAMPLE),
+  },
+  examples: [
+    'name:Lion head skin:brush-urethane shell:shell-paste area:0.4 m2 start:tomorrow 8:00',
+    'name:Lion head skin:brush-urethane shell:shell-paste ready-by:in 4 days reserve:1 h',
+    '',
+  ],
+  run: async (input, desk) => {
+    const { job, ...rest } = input;
+    const isNew = Object.values(rest).some((value) => value !== undefined);
+    return job === undefined && isNew ? planNew(desk, rest) : planShown(desk, input);
+  },
+});

@@ -1,0 +1,48 @@
+import { DAY, dateAt, type Hours, hoursText, isoDate } from '../trade/time/calendar.ts';
+import type { Studio } from './studio.ts';
+
+/** What chat has set of staffed time, put into a studio. */
+
+const KEPT_HOLIDAY_DAYS = 366;
+const KEPT_EXTRA_DAYS = 7;
+
+/** What is said of all shifts holds for all, also for those of which something else was said before. */
+export function withHands(studio: Studio, { hours, count }: { hours: Hours | null; count: number | null }): Studio {
+  if (hours === null) return { ...studio, hands: { all: count, byShift: {} } };
+  const { [hoursText(hours)]: _, ...others } = studio.hands.byShift;
+  return { ...studio, hands: { ...studio.hands, byShift: count === null ? others : { ...others, [hoursText(hours)]: count } } };
+}
+
+/**
+ * Where a day that runs is a working day again, its shift is kept from now on: nobody is told late that it began. Holidays of
+ * more than a year ago are forgotten.
+ */
+export function withHolidays(
+  studio: Studio,
+  { at, add, drop }: { at: number; add: readonly string[]; drop: readonly string[] },
+): Studio {
+  const today = dateAt(at, studio.zone);
+  const oldest = isoDate(today - KEPT_HOLIDAY_DAYS);
+  const closed = new Set([...(studio.shifts.closed ?? []), ...add]);
+  for (const date of drop) closed.delete(date);
+  const runs = [today - 1, today].some((date) => drop.includes(isoDate(date)));
+  return {
+    ...studio,
+    shifts: { ...studio.shifts, closed: [...closed].filter((date) => date >= oldest).sort() },
+    shiftsSince: runs ? at : studio.shiftsSince,
+  };
+}
+
+/** Extra hours that take the place of others, or are taken back; those over for a week are forgotten. */
+export function withExtraHours(
+  studio: Studio,
+  { at, from, until, hands }: { at: number; from: number; until: number; hands?: number },
+): Studio {
+  const others = studio.extras.filter(
+    (each) =>
+      each.until > at - KEPT_EXTRA_DAYS * DAY &&
+      (hands === undefined ? each.from < from || each.from >= until : each.until <= from || each.from >= until),
+  );
+  const extras = hands === undefined ? others : [...others, { from, until, hands }];
+  return { ...studio, extras: extras.sort((a, b) => a.from - b.from) };
+}

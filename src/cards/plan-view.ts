@@ -1,0 +1,41 @@
+import type { JobPlan } from '../bench/planning/plan.ts';
+import { plainText } from '../chat/plain.ts';
+import type { BoardPicture, PictureRow } from '../picture/models.ts';
+import { clock, type Sayable, say } from '../words/text.ts';
+import { type Beside, chained, reach } from './board-view.ts';
+import type { BenchView } from './brief-card.ts';
+import { nightsBetween } from './nights.ts';
+
+/** A plan of one job: each of its steps a row, with the time at which it is to be done. */
+export function planModel(plan: JobPlan, view: BenchView, staffed: Beside['staffed']): BoardPicture {
+  const { studio, state, now } = view;
+  const words = (ours: TemplateStringsArray, ...theirs: Sayable[]) => plainText(say(ours, ...theirs), { zone: studio.zone, now });
+  const rows = plan.steps.map((step, index): PictureRow => {
+    const next = plan.steps[index + 1]?.startsAt ?? plan.readyAt;
+    return {
+      name: step.title,
+      who: '',
+      due: words`${clock(step.startsAt)}${step.latestAt === null || step.latestAt <= step.startsAt ? '' : words`, by ${clock(step.latestAt)}`}`,
+      state: null,
+      bars: chained([
+        { from: step.startsAt, until: step.endsAt, what: 'hands', title: '' },
+        ...(next > step.endsAt ? [{ from: step.endsAt, until: next, what: 'wait' as const, title: '' }] : []),
+      ]),
+      window:
+        step.closesAt === null || step.closesAt <= step.opensAt
+          ? null
+          : { from: step.opensAt, until: step.closesAt, what: 'window', title: '' },
+    };
+  });
+  return {
+    now,
+    zone: studio.zone,
+    title: `Plan: ${plan.name}`,
+    headline: words`Ready ${clock(plan.readyAt)}`,
+    lines: plan.readyBy === null ? [] : [words`Wanted by ${clock(plan.readyBy)}.`],
+    rows,
+    staffed,
+    nights: nightsBetween(state, studio, reach(rows, plan.steps[0]?.startsAt ?? now)),
+    scale: 'even',
+  };
+}

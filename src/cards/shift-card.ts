@@ -1,0 +1,100 @@
+import { handsOf } from '../bench/staffing.ts';
+import { onDuty, type Studio } from '../bench/studio.ts';
+import { type Card, card } from '../chat/card.ts';
+import { minutesText } from '../trade/measures/format.ts';
+import { dateAt, hoursText, isoDate, shiftAt } from '../trade/time/calendar.ts';
+import type { Way } from '../words/refusal.ts';
+import { clock, joined, people, plain, say, type Text } from '../words/text.ts';
+import { daysText } from './day-text.ts';
+import { isoIn } from './iso.ts';
+
+const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+const MOST_SHOWN = 3;
+
+/** "1 pair of hands" */
+export const handsText = (count: number): string => `${count} ${count === 1 ? 'pair' : 'pairs'} of hands`;
+
+interface More {
+  readonly aside?: boolean;
+  /** Without people, pings and zone, which a change of staffed time leaves as they are. */
+  readonly short?: boolean;
+  /** What was changed, in a line of its own. */
+  readonly told?: readonly Text[];
+  readonly buttons?: readonly Way[];
+}
+
+/** When the studio works, who is on duty, and with how many hands. */
+export function shiftCard(title: Text, studio: Studio, now: number, more: More = {}): Card {
+  const { aside = false, short = false, told = [], buttons = [] } = more;
+  const duty = onDuty(studio, now);
+  const running = shiftAt(studio.shifts, studio.zone, now);
+  const hours = studio.shifts.hours.map(hoursText);
+  const hands = studio.shifts.hours.map((each) => ({ hours: hoursText(each), hands: handsOf(studio, each) }));
+  const today = isoDate(dateAt(now, studio.zone));
+  const holidays = (studio.shifts.closed ?? []).filter((date) => date >= today);
+  const extras = studio.extras.filter(({ until }) => until > now);
+  return card(
+    title,
+    [
+      ...told,
+      hours.length === 0
+        ? say`No shift hours are set.`
+        : say`Shifts ${plain(hours.join(', '))} on ${plain(studio.shifts.days.map((day) => DAY_NAMES[day - 1]).join(', '))}.`,
+      running
+        ? say`Now running: ${plain(hoursText(running.hours))}, until ${clock(running.until)}.`
+        : say`No shift is running now.`,
+      ...(holidays.length === 0 ? [] : [say`Closed: ${plain(daysText(holidays, today, MOST_SHOWN))}.`]),
+      ...extraLines(extras),
+      ...handsLines(hands),
+      ...(short ? [] : peopleAndPings(studio, duty)),
+    ],
+    {
+      aside,
+      buttons,
+      data: {
+        shift: {
+          zone: studio.zone,
+          hours,
+          days: studio.shifts.days,
+          onDuty: duty,
+          duty: studio.duty,
+          hands,
+          holidays,
+          extraHours: extras.map(({ from, until, hands }) => ({
+            from: isoIn(studio.zone)(from),
+            until: isoIn(studio.zone)(until),
+            hands,
+          })),
+          graceMinutes: studio.graceMinutes,
+          quiet: studio.quiet === null ? null : hoursText(studio.quiet),
+        },
+      },
+    },
+  );
+}
+
+const peopleAndPings = (studio: Studio, duty: readonly string[]): Text[] => [
+  duty.length === 0 ? say`Nobody is on duty: /shift duty who:kim` : say`On duty now: ${people(duty)}.`,
+  ...Object.entries(studio.duty.byShift).map(([key, who]) => say`In the shift ${plain(key)}: ${people(who)}.`),
+  say`Zone ${plain(studio.zone)}. A ping that stays unanswered for ${plain(minutesText(studio.graceMinutes))} goes to everybody on duty.`,
+  studio.quiet === null
+    ? say`No quiet hours.`
+    : say`Quiet hours ${plain(hoursText(studio.quiet))}: digests wait; a pot life or a window never does.`,
+];
+
+function handsLines(shifts: readonly { hours: string; hands: number }[]): Text[] {
+  const [first] = shifts;
+  if (first === undefined) return [say`Planned at any time, with ${plain(handsText(1))}.`];
+  if (shifts.every(({ hands }) => hands === first.hands))
+    return [say`Planned with ${plain(handsText(first.hands))}${plain(shifts.length === 1 ? '' : ' in each shift')}.`];
+  return [say`Planned with hands: ${plain(shifts.map(({ hours, hands }) => `${hands} for ${hours}`).join(', '))}.`];
+}
+
+function extraLines(extras: Studio['extras']): Text[] {
+  if (extras.length === 0) return [];
+  const shown = extras
+    .slice(0, MOST_SHOWN)
+    .map(({ from, until, hands }) => say`${clock(from)} to ${clock(until)} (${plain(handsText(hands))})`);
+  const left = extras.length - shown.length;
+  return [say`Extra hours: ${joined(shown, ', ')}${plain(left === 0 ? '' : ` and ${left} more`)}.`];
+}

@@ -1,0 +1,21 @@
+import { planBench } from '../bench/planning/plan-bench.ts';
+import { staffedTime } from '../bench/staffing.ts';
+import { boardCard } from '../cards/board-card.ts';
+import type { BenchView } from '../cards/brief-card.ts';
+import type { Card } from '../chat/card.ts';
+import type { Painter } from '../picture/painter.ts';
+import { DAY } from '../trade/time/calendar.ts';
+import { boardPicture } from './pictures.ts';
+
+/** A picture shows no more of what is staffed than this, before and after now. */
+const SHOWN_BEFORE = 2 * DAY;
+const SHOWN_AFTER = 62 * DAY;
+
+/** When somebody is on shift, as far as a picture may reach; null where shifts are not kept. */
+export const staffedAround = ({ studio, now }: BenchView) => staffedTime(studio, now - SHOWN_BEFORE, now + SHOWN_AFTER);
+
+/** The board in words, and as a picture of all that is planned. */
+export async function shownBoard(view: BenchView, painter: Painter): Promise<Card> {
+  const { plans } = planBench(view.state, view.studio, view.now);
+  return { ...boardCard(view), files: [await boardPicture(view, { plans, staffed: staffedAround(view) }, painter)] };
+}

@@ -1,0 +1,165 @@
+import type { StudioEvent } from '../bench/studio-events.ts';
+import { dayText } from '../cards/day-text.ts';
+import { handsText } from '../cards/shift-card.ts';
+import { DAY, dateAt, HOUR, hoursText, isoDate, nextWallClock, onDate, shiftsBetween } from '../trade/time/calendar.ts';
+import { parseHours } from '../trade/time/calendar-text.ts';
+import { datesText, parseDates } from '../trade/time/days.ts';
+import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
+import { clock, plain, say, type Text } from '../words/text.ts';
+import type { Desk } from './desk.ts';
+import { again, line } from './examples.ts';
+
+type At = Pick<Desk, 'studio' | 'now' | 'who'>;
+type Events = StudioEvent[] | Refusal;
+
+const stampOf = ({ now, who }: At) => ({ version: 1 as const, at: now, by: who });
+const today = ({ studio, now }: At) => isoDate(dateAt(now, studio.zone));
+
+/** ISO dates; `lineOf`: the line that an example would be. */
+export function datesIn({ studio, now }: At, typed: string, lineOf: (example: string) => string): string[] | Refusal {
+  const dates = parseDates(typed, now, studio.zone);
+  return isRefusal(dates) ? again(dates, { example: lineOf(dates.example ?? 'tomorrow') }) : dates;
+}
+
+type HolidaysSet = Extract<StudioEvent, { type: 'HolidaysSet' }>;
+
+export const closedOn = (at: At, dates: readonly string[]): HolidaysSet => ({
+  ...stampOf(at),
+  type: 'HolidaysSet',
+  add: [...dates],
+  drop: [],
+});
+
+/** Takes back those of the days that are holidays. Refusal: `no-holiday` if none is. */
+export function openOn(at: At, dates: readonly string[]): HolidaysSet | Refusal {
+  const closed = at.studio.shifts.closed ?? [];
+  const drop = dates.filter((date) => closed.includes(date));
+  if (drop.length > 0) return { ...stampOf(at), type: 'HolidaysSet', add: [], drop };
+  const coming = closed.find((date) => date >= today(at));
+  const known = coming === undefined ? 'none is set' : `the next is ${dayText(coming, today(at))}`;
+  return new Refusal('no-holiday', say`None of these days is a holiday; ${plain(known)}.`, {
+    example: coming === undefined ? line('shift holiday', { days: 'tomorrow' }) : line('shift workday', { days: coming }),
+  });
+}
+
+/** As typed: on which days, which hours or until when. */
+export interface Extra {
+  readonly on: string | undefined;
+  readonly hours: string | undefined;
+  readonly until: string | undefined;
+  readonly hands: number | undefined;
+}
+
+const USUAL_EXTRA = '17:00-19:00';
+/** Nobody stays for longer; it is a slip. */
+const LONGEST_EXTRA = 16 * HOUR;
+
+const extraLine = ({ on, hours, until, hands }: Extra): string =>
+  line('shift extra', { on, hours, until, hands: hands === undefined ? undefined : String(hands) });
+
+/** Extra hours on each of the days, or `hours:off` for none on them any more. */
+export function extraOn(at: At, extra: Extra): Events {
+  if (at.studio.shifts.hours.length === 0)
+    return new Refusal('no-shifts', say`No shift hours are set, so any time counts as staffed. Set the shifts first.`, {
+      example: line('shift set', { hours: '06:00-14:00', days: 'mon-fri' }),
+    });
+  const usual = { ...extra, hours: USUAL_EXTRA, until: undefined };
+  const dates = datesIn(at, extra.on ?? 'today', (on) => extraLine({ ...usual, on: / to |,/.test(on) ? 'tomorrow' : on }));
+  if (isRefusal(dates)) return dates;
+  if (/^(?:off|none|no)$/i.test(extra.hours?.trim() ?? '')) return dropped(at, dates);
+  const events: StudioEvent[] = [];
+  for (const date of dates) {
+    const ends = endsOf(at, date, extra, extraLine({ ...usual, on: date === today(at) ? 'tomorrow' : date }));
+    if (isRefusal(ends)) return ends;
+    events.push({ ...stampOf(at), type: 'ExtraHoursSet', ...ends, hands: extra.hands ?? 1 });
+  }
+  return events;
+}
+
+function dropped(at: At, dates: readonly string[]): Events {
+  const { studio, now } = at;
+  const events = dates
+    .map((iso) => Date.parse(iso) / DAY)
+    .map((date) => ({ from: onDate(studio.zone, date, 0), until: onDate(studio.zone, date + 1, 0) }))
+    .filter((day) => studio.extras.some(({ from }) => from >= day.from && from < day.until))
+    .map((day) => ({ ...stampOf(at), type: 'ExtraHoursDropped' as const, ...day }));
+  if (events.length > 0) return events;
+  const next = studio.extras.find(({ until }) => until > now);
+  const on = next && isoDate(dateAt(next.from, studio.zone));
+  return new Refusal('no-extra-hours', say`There are no extra hours on these days.`, {
+    example: on && on >= today(at) ? line('shift extra', { on, hours: 'off' }) : '/shift show',
+  });
+}
+
+/** From when to when; `example`: a line that would do. */
+function endsOf(at: At, iso: string, extra: Extra, example: string): { from: number; until: number } | Refusal {
+  const ends = withinHours(at, iso, extra, example);
+  if (isRefusal(ends)) return ends;
+  const long = ends.until - ends.from;
+  if (!(long > 0 && long <= LONGEST_EXTRA))
+    return new Refusal('bad-length', say`Extra hours last up to 16 h, got ${clock(ends.from)} to ${clock(ends.until)}.`, {
+      example,
+    });
+  if (ends.until <= at.now)
+    return new Refusal('past-day', say`Expected extra hours still to come, got ${clock(ends.from)} to ${clock(ends.until)}.`, {
+      example,
+    });
+  return ends;
+}
+
+function withinHours({ studio }: At, iso: string, extra: Extra, example: string): { from: number; until: number } | Refusal {
+  const { zone, shifts } = studio;
+  const date = Date.parse(iso) / DAY;
+  if ((extra.hours === undefined) === (extra.until === undefined))
+    return new Refusal('which-hours', say`Say either the hours, or until when after the last shift.`, { example });
+  if (extra.hours !== undefined) {
+    const hours = parseHours(extra.hours);
+    if (isRefusal(hours)) return again(hours, { example });
+    const over = hours.untilMinute <= hours.fromMinute ? date + 1 : date;
+    return { from: onDate(zone, date, hours.fromMinute), until: onDate(zone, over, hours.untilMinute) };
+  }
+  const end = parseHours(`0:00-${extra.until}`);
+  if (isRefusal(end))
+    return new Refusal('bad-time', say`Expected a time such as 19:00, got “${extra.until ?? ''}”.`, { example });
+  const midnight = onDate(zone, date, 0);
+  const last = shiftsBetween(shifts, zone, midnight, onDate(zone, date + 1, 0) - 1).filter(({ from }) => from >= midnight);
+  const from = Math.max(...last.map(({ until }) => until));
+  if (last.length === 0)
+    return new Refusal('no-shift', say`No shift begins on ${plain(dayText(iso, iso))}: say the hours.`, { example });
+  const until = nextWallClock(zone, from, end.untilMinute);
+  if (until - from <= LONGEST_EXTRA) return { from, until };
+  return new Refusal(
+    'bad-length',
+    say`Expected a time after ${clock(from)}, when the last shift ends, got “${extra.until ?? ''}”.`,
+    {
+      example,
+    },
+  );
+}
+
+/** The shifts that extra hours come on top of, which may be a surprise. */
+export function onTopOf({ studio }: At, events: readonly StudioEvent[]): Text[] {
+  const extras = events.flatMap((event) => (event.type === 'ExtraHoursSet' ? [event] : []));
+  const shifts = extras.flatMap(({ from, until }) =>
+    shiftsBetween(studio.shifts, studio.zone, from, until)
+      .filter((shift) => shift.from < until)
+      .map((shift) => hoursText(shift.hours)),
+  );
+  return shifts.length === 0 ? [] : [say`On top of the hands in ${plain([...new Set(shifts)].join(', '))}.`];
+}
+
+/** "Extra hours Sat 08:00 to 12:00", or that there are none any more. */
+export function extraTitle(events: readonly StudioEvent[]): Text {
+  const extras = events.flatMap((event) => (event.type === 'ExtraHoursSet' ? [event] : []));
+  const [first] = extras;
+  if (first === undefined) return say`Extra hours taken back`;
+  const others = extras.length === 1 ? say`` : say` and on ${extras.length - 1} more`;
+  return say`Extra hours ${clock(first.from)} to ${clock(first.until)}${others}: ${plain(handsText(first.hands))}`;
+}
+
+/** To take them back. */
+export function extraWays({ studio }: At, events: readonly StudioEvent[]): Way[] {
+  const days = events.flatMap((event) => (event.type === 'ExtraHoursSet' ? [isoDate(dateAt(event.from, studio.zone))] : []));
+  if (days.length === 0) return [];
+  return [{ label: 'Take back', command: 'shift extra', options: { on: datesText(days), hours: 'off' } }];
+}

@@ -1,0 +1,125 @@
+import { DateTime } from 'luxon';
+import { isRefusal, Refusal } from '../../words/refusal.ts';
+import { plain, say, type Text } from '../../words/text.ts';
+import { DAY, dateAt, isoDate, MINUTE } from './calendar.ts';
+import { firstOf, saidDay, slipOf } from './day.ts';
+import { spanOf, wallClockOf } from './moment.ts';
+
+const FARTHEST_DAYS = 366;
+const EXAMPLE = 'tomorrow 7:00';
+const NOON = 12 * 60;
+/** What an example names where no time was typed. */
+const USUAL_MINUTE = 16 * 60;
+const DAY_MINUTES = 24 * 60;
+const WEEK_DAYS = 7;
+
+const no = (code: string, message: Text, example = EXAMPLE) => new Refusal(code, message, { example });
+const clockText = (minute: number) => `${Math.floor(minute / 60)}:${String(minute % 60).padStart(2, '0')}`;
+
+/**
+ * A moment that is still to come, as people plan: "now", "in 2h", "14:05" (the next time that the clock in `zone` shows it),
+ * "tomorrow 7:00", "fri 16:00", "next fri 16:00", "6 Mar 16:00", "6.3. 16:00", "2026-03-06 16:00". Where clocks are set back
+ * and it comes twice, the first that is still to come; where a spring night leaves it out, as much later. Milliseconds since
+ * the epoch, within the next 366 days. Refusals: `bad-time`, `which-time`, `in-past`, `too-far`, and those of `saidDay`.
+ */
+export function comingMoment(text: string, now: number, zone: string): number | Refusal {
+  const typed = text.trim();
+  const words = typed.replace(/\s+/g, ' ').replace(/^(?:at|by|on|from) /i, '');
+  const small = words.toLowerCase();
+  if (small === 'now') return now;
+  const moment = spanFrom(small, now) ?? withOffset(small) ?? onTheClock(typed, words, now, zone);
+  if (isRefusal(moment)) return moment;
+  if (moment < now) {
+    const { hour, minute } = DateTime.fromMillis(moment, { zone });
+    const example = `tomorrow ${clockText(hour * 60 + minute)}`;
+    return no('in-past', say`Expected a time that is still to come, got “${typed}”, which has passed.`, example);
+  }
+  if (!(moment <= now + FARTHEST_DAYS * DAY)) return no('too-far', say`Expected a time within the next year, got “${typed}”.`);
+  return moment;
+}
+
+/** "in 2h", "+90 min", "2 days from now", "10m ago"; "16h" alone is no span, as it may be a time of day. */
+function spanFrom(words: string, now: number): number | null {
+  const found = /^(?:in |\+ ?)(?<span>.+)$|^(?<past>.+) ago$|^(?<far>.+) from now$/.exec(words)?.groups;
+  const said = found ? (found['span'] ?? found['past'] ?? found['far'] ?? '') : /^\d{1,2} ?h$/.test(words) ? '' : words;
+  const span = wallClockOf(words) === null ? spanOf(said) : null;
+  return span === null ? null : now + (found?.['past'] === undefined ? span : -span);
+}
+
+/** A date with its own offset leaves nothing open. */
+function withOffset(words: string): number | null {
+  if (!/^\d{4}-\d{2}-\d{2}[t ]\d{1,2}:\d{2}\S*?(?:z|[+-]\d{2}(?::?\d{2})?)$/.test(words)) return null;
+  const date = DateTime.fromISO(words.replace(' ', 'T').toUpperCase());
+  return date.isValid ? date.toMillis() : null;
+}
+
+const CLOCK = String.raw`(?:\d{1,2}[:.h]\d{2}(?: ?(?:am|pm|uhr|o.?clock))?|\d{1,2} ?(?:am|pm|uhr|o.?clock)|noon)`;
+const DAY_THEN_CLOCK = new RegExp(`^(?:(?<day>.+?)(?:, ?| (?:at )?))?(?<clock>${CLOCK})$`, 'i');
+const CLOCK_THEN_DAY = new RegExp(`^(?<clock>${CLOCK}),? (?:on )?(?<day>.+)$`, 'i');
+
+/** Minutes after midnight; 24:00 is the end of a day. */
+function minuteOf(clock: string): number | null {
+  if (clock === 'noon') return NOON;
+  if (/^24[:.h]00$/.test(clock)) return DAY_MINUTES;
+  const plainly = clock.replace(/ ?(?:uhr|o.?clock)$/, '');
+  return wallClockOf(/^\d{1,2}$/.test(plainly) ? `${plainly}:00` : plainly);
+}
+
+function onTheClock(typed: string, words: string, now: number, zone: string): number | Refusal {
+  const today = dateAt(now, zone);
+  const spaced = words.replace(/^(\d{4}-\d{2}-\d{2})t/i, '$1 ');
+  const found = (DAY_THEN_CLOCK.exec(spaced) ?? CLOCK_THEN_DAY.exec(spaced))?.groups;
+  const minute = found ? minuteOf((found['clock'] ?? '').toLowerCase()) : null;
+  if (!found || minute === null) return withoutClock(typed, spaced, now, zone);
+  if (found['day'] === undefined) return nextOf([today, today + 1], minute, now, zone);
+  const day = saidDay(found['day'], today);
+  if (isRefusal(day)) return again(day, minute);
+  if (day === null) return unreadable(typed, slipOf(found['day']), minute);
+  const date = firstOf(day, today);
+  const dates = day.as === 'weekday' ? [date, date + WEEK_DAYS] : [date];
+  return nextOf(dates, minute, now, zone);
+}
+
+/** The first of these that is still to come, where this minute is now; or else the last. */
+function nextOf(dates: readonly number[], minute: number, now: number, zone: string): number {
+  const times = dates.flatMap((date) => instantsOn(date, minute, zone));
+  const next = times.find((each) => each + MINUTE > now);
+  return next === undefined ? (times.at(-1) ?? Number.NaN) : Math.max(next, now);
+}
+
+/** When a wall clock in `zone` shows it on that date: twice where clocks are set back. */
+function instantsOn(date: number, minute: number, zone: string): number[] {
+  const [whole, rest] = minute === DAY_MINUTES ? [date + 1, 0] : [date, minute];
+  const midnight = DateTime.fromISO(isoDate(whole), { zone }).startOf('day');
+  const shown = midnight.set({ hour: Math.floor(rest / 60), minute: rest % 60 });
+  return shown
+    .getPossibleOffsets()
+    .map((each) => each.toMillis())
+    .sort((a, b) => a - b);
+}
+
+/** A day without its time, or a number that may be either: asked for, with the line that was likely meant. */
+function withoutClock(typed: string, words: string, now: number, zone: string): number | Refusal {
+  const works = (example: string) => !isRefusal(comingMoment(example, now, zone));
+  const hours = /^(\d{1,2}) ?h$/i.exec(words)?.[1];
+  if (hours !== undefined) return no('which-time', say`Is “${typed}” hours from now, or a time of day?`, `in ${hours}h`);
+  const bare = /^(?:(?<day>.*[a-z.]) (?:at )?)?(?<hour>\d{1,2})$/i.exec(words)?.groups;
+  const full = bare && [...(bare['day'] === undefined ? [] : [bare['day']]), `${bare['hour']}:00`].join(' ');
+  if (full !== undefined && works(full)) return no('which-time', say`Expected a time such as 14:05, got “${typed}”.`, full);
+  const day = saidDay(words, dateAt(now, zone));
+  if (isRefusal(day)) return again(day, USUAL_MINUTE);
+  if (day === null) return unreadable(typed, slipOf(words), USUAL_MINUTE);
+  const example = `${words} ${clockText(USUAL_MINUTE)}`;
+  return no('which-time', say`At what time? Got “${typed}”.`, works(example) ? example : EXAMPLE);
+}
+
+/** The day’s refusal, with an example that has the time, too. */
+const again = (refusal: Refusal, minute: number): Refusal =>
+  no(refusal.code, refusal.message, `${refusal.example ?? 'tomorrow'} ${clockText(minute % DAY_MINUTES)}`);
+
+/** `meant`: the day that it looks like a slip of, if any. */
+function unreadable(typed: string, meant: string | undefined, minute: number): Refusal {
+  const hint = meant === undefined ? '' : `; did you mean ${meant}?`;
+  const message = say`Expected a time to come, such as 14:05, tomorrow 7:00, fri 16:00 or in 2h, got “${typed}”${plain(hint)}`;
+  return no('bad-time', message, meant === undefined ? EXAMPLE : `${meant} ${clockText(minute % DAY_MINUTES)}`);
+}

@@ -1,0 +1,122 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type ChainPlan, isMisfit, type Misfit } from '../../../src/trade/plan/chain.ts';
+import { intersect } from '../../../src/trade/plan/spans.ts';
+import { bruteForce, type GridMisfit, type GridPlan, PAST_THE_GRID } from '../../support/brute-force.ts';
+import { anyWaits, asks, earliest, latest, narrowClocks, narrowWaits, restless, stepsOf } from '../../support/chains.ts';
+import { type GridAsk, wrongWith } from '../../support/grid.ts';
+
+const RUNS = 800;
+/** What needs no hands, or has them at all times, may lie this many minutes behind the beginning and all staffed time. */
+const BEHIND = 3 * 1440;
+
+/** What was asked and how many of the chains could be done: a test that only ever sees one kind tests little. */
+interface Seen {
+  planned: number;
+  misfit: number;
+}
+const shareOf = ({ planned, misfit }: Seen) => planned / (planned + misfit);
+
+function searched(ask: GridAsk) {
+  const bounded = ask.readyBy !== null || (ask.staffed !== null && (ask.steps.at(-1)?.handsMinutes ?? 0) > 0);
+  const found = bruteForce(
+    ask,
+    Math.max(ask.begin.from, ...(ask.staffed ?? []).map(({ until }) => until)) + (bounded ? 0 : BEHIND),
+  );
+  fc.pre(found !== PAST_THE_GRID);
+  return found as Exclude<typeof found, typeof PAST_THE_GRID>;
+}
+
+function sameMisfit(said: ChainPlan | Misfit, found: GridMisfit): void {
+  if (!isMisfit(said)) expect(said).toEqual(found);
+  else {
+    expect(said).toMatchObject({ step: found.step, why: found.why, readyAt: found.readyAt });
+    if (found.why === 'late') return;
+    const looked = [{ from: Number.NEGATIVE_INFINITY, until: found.lastMinute }];
+    expect({ before: intersect(said.before, looked), window: intersect(said.window, looked) }).toEqual({
+      before: found.before,
+      window: found.window,
+    });
+  }
+}
+
+/** The planner finds what the search over all minutes finds, or neither finds anything. */
+function agree(ask: GridAsk, seen: Seen): GridPlan | null {
+  const found = searched(ask);
+  if ('step' in found) {
+    seen.misfit += 1;
+    sameMisfit(earliest(ask), found);
+    if (ask.readyBy !== null) sameMisfit(latest(ask), found);
+    return null;
+  }
+  seen.planned += 1;
+  // The least start of every step by itself, and yet together a plan.
+  expect(wrongWith(ask, found.earliest)).toBeNull();
+  expect(earliest(ask)).toEqual({ starts: found.earliest, latest: found.latestAfterEarliest, readyAt: found.readyAt });
+  if (found.latest === null) return found;
+  expect(wrongWith(ask, found.latest)).toBeNull();
+  expect(latest(ask)).toMatchObject({ starts: found.latest, latest: found.latest });
+  return found;
+}
+
+describe('the planner against a search over all minutes', () => {
+  const never = () => fc.constant(null);
+
+  test('as early as can be', { timeout: 120_000 }, () => {
+    const seen: Seen = { planned: 0, misfit: 0 };
+    fc.assert(
+      fc.property(asks(stepsOf(anyWaits, 6), never), (ask) => void agree(ask, seen)),
+      { numRuns: RUNS },
+    );
+    expect(shareOf(seen)).toBeGreaterThan(0.2);
+    expect(shareOf(seen)).toBeLessThan(0.8);
+  });
+
+  test('ready by some minute, as early and as late as can be', { timeout: 120_000 }, () => {
+    const seen: Seen = { planned: 0, misfit: 0 };
+    const some = (date: number) => fc.integer({ min: date, max: date + 4 * 1440 });
+    fc.assert(
+      fc.property(asks(stepsOf(anyWaits, 5), some), (ask) => void agree(ask, seen)),
+      { numRuns: RUNS },
+    );
+    expect(shareOf(seen)).toBeGreaterThan(0.15);
+    expect(shareOf(seen)).toBeLessThan(0.8);
+  });
+
+  test('ready by the first minute that can be kept, and not a minute sooner', { timeout: 120_000 }, () => {
+    const seen: Seen = { planned: 0, misfit: 0 };
+    fc.assert(
+      fc.property(asks(stepsOf(anyWaits, 4), never), fc.integer({ min: 0, max: 5 }), (ask, spare) => {
+        const found = searched(ask);
+        fc.pre(!('step' in found));
+        const { readyAt } = found as GridPlan;
+        expect(agree({ ...ask, readyBy: readyAt + spare }, seen)).not.toBeNull();
+        expect(agree({ ...ask, readyBy: readyAt - 1 }, seen)).toBeNull();
+      }),
+      { numRuns: RUNS / 4 },
+    );
+    expect(seen.misfit).toBeGreaterThan(RUNS / 8);
+  });
+
+  test('windows of less than a minute', { timeout: 120_000 }, () => {
+    const seen: Seen = { planned: 0, misfit: 0 };
+    const late = (date: number) => fc.option(fc.integer({ min: date + 1440, max: date + 4 * 1440 }));
+    fc.assert(
+      fc.property(asks(stepsOf(narrowWaits, 4), late), (ask) => void agree(ask, seen)),
+      { numRuns: RUNS },
+    );
+    expect(shareOf(seen)).toBeGreaterThan(0.15);
+    expect(shareOf(seen)).toBeLessThan(0.85);
+  });
+
+  test('windows of a few minutes on a bench that warms up and cools down', { timeout: 120_000 }, () => {
+    const seen: Seen = { planned: 0, misfit: 0 };
+    const late = (date: number) => fc.option(fc.integer({ min: date + 1440, max: date + 4 * 1440 }));
+    fc.assert(
+      fc.property(asks(stepsOf(fc.oneof(narrowClocks, anyWaits), 4), late, restless), (ask) => void agree(ask, seen)),
+      { numRuns: RUNS },
+    );
+    expect(shareOf(seen)).toBeGreaterThan(0.15);
+    expect(shareOf(seen)).toBeLessThan(0.85);
+  });
+});
