@@ -1,36 +1,22 @@
 import { conditionsOf } from '../bench/conditions.ts';
-import { type BenchState, laidFor } from '../bench/fold.ts';
-import { leftBehind, type Ping, potOverAt } from '../bench/pings.ts';
-import type { Studio } from '../bench/studio.ts';
-import { type Card, card, type Tone } from '../chat/card.ts';
+import { laidFor } from '../bench/fold.ts';
+import { leftBehind, type Ping } from '../bench/pings.ts';
+import { type Card, card } from '../chat/card.ts';
 import { missedWays } from '../job/refusals.ts';
-import { type JobState, nextIndex, nextStep } from '../job/state.ts';
+import { type JobState, nextIndex } from '../job/state.ts';
 import { atWork, needsTouch, nextWindow, timesOf } from '../job/window.ts';
 import { comingShifts } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
-import { away, clock, people, person, plain, say, strong, type Text } from '../words/text.ts';
+import { away, clock, people, person, say, strong } from '../words/text.ts';
 import { briefLines } from './brief-card.ts';
 import { isoIn } from './iso.ts';
 import { decideLine, doneWay, mixWay, tackWay } from './job-card.ts';
+import { saidOfCup } from './ping-cup.ts';
+import type { PingView, Said } from './ping-view.ts';
 import { planCloses } from './plan-closing.ts';
 import { takeFromWay, takeWay } from './take-way.ts';
-import { outsideLine, untoldCelsius, untoldLine, usableLine } from './usable.ts';
+import { outsideLine, usableLine } from './usable.ts';
 import { amountText, checkFirst, jobData } from './words.ts';
-
-export interface PingView {
-  readonly channel: string;
-  readonly state: BenchState;
-  readonly studio: Studio;
-  readonly now: number;
-  readonly late: boolean;
-}
-
-interface Said {
-  readonly title: Text;
-  readonly lines: readonly Text[];
-  readonly tone: Tone;
-  readonly buttons: readonly Way[];
-}
 
 /** What a ping says: what to do now, how much, by when, who. A late one says so, and what is still possible now. */
 export function pingCard(ping: Ping, view: PingView): Card {
@@ -70,52 +56,7 @@ export function pingCard(ping: Ping, view: PingView): Card {
 function saidOf(ping: Ping, view: PingView): Said {
   const { state, studio, now } = view;
   const cup = ping.cup === null ? undefined : state.cups.get(ping.cup);
-  if (cup) {
-    const over = potOverAt(state, cup);
-    const owner = cup.job === null ? undefined : state.jobs.get(cup.job);
-    const buttons = [
-      ...(owner?.status === 'active' && nextStep(owner)?.plan.id === cup.step ? [doneWay(owner)] : []),
-      { label: 'Cup spent', command: 'cup spent', options: { cup: cup.id } },
-      { label: 'Discard cup', command: 'cup discard', options: { cup: cup.id } },
-    ];
-    const step = owner?.steps.find(({ plan }) => plan.id === cup.step)?.plan.title;
-    const whose = owner
-      ? say`For ${step === undefined ? say`` : say`${step}, `}${owner.name}, with ${person(owner.holder)}.`
-      : say`Mixed by ${person(cup.by)}.`;
-    const of = owner ? say` (${owner.name})` : say``;
-    const untold = untoldCelsius(state, cup, now);
-    if (untold !== null)
-      return {
-        title: say`Look at ${cup.id}${of}: no clock can tell how long it is good`,
-        lines: [
-          say`Mixed at ${clock(cup.startedAt)}; by the sheet’s clock it would ${plain(ping.kind === 'pot-low' ? 'soon be' : 'be')} over. Does it still flow?`,
-          untoldLine({ name: cup.material.name, usable: cup.usable }, untold, studio.units),
-          whose,
-        ],
-        tone: 'soon',
-        buttons,
-      };
-    if (ping.kind === 'pot-low')
-      return {
-        title:
-          over > now ? say`Use up ${cup.id}${of}: pot life ends ${away(over)}` : say`${cup.id} is over${of}: do not brush it on`,
-        lines: [
-          say`${cup.material.name}, mixed at ${clock(cup.startedAt)}, ${over > now ? plain('is') : plain('was')} good until ${strong(clock(over))}.`,
-          whose,
-        ],
-        tone: 'soon',
-        buttons,
-      };
-    return {
-      title: say`${cup.id} is over${of}: do not brush it on`,
-      lines: [
-        say`The pot life of ${cup.material.name}, mixed at ${clock(cup.startedAt)}, ended at ${clock(over)}. Spread out what is left to let its heat go, and discard it once cured.`,
-        whose,
-      ],
-      tone: 'late',
-      buttons,
-    };
-  }
+  if (cup) return saidOfCup(ping, cup, view);
   const job = ping.job === null ? undefined : state.jobs.get(ping.job);
   if (job) {
     const said = saidOfJob(ping, job, view);
