@@ -2,7 +2,7 @@ import { boardCard } from '../src/cards/board-card.ts';
 import { choice } from '../src/chat/options.ts';
 import { shownBoard } from '../src/desk/board.ts';
 import { command } from '../src/desk/desk.ts';
-import { curePicture, temperaturePicture } from '../src/desk/pictures.ts';
+import { curePicture, orNone, temperaturePicture } from '../src/desk/pictures.ts';
 
 const PICTURES = ['jobs', 'waits', 'temperature'] as const;
 
@@ -18,7 +18,7 @@ export default command({
     const { studio, now, painter } = desk;
     const view = { state: await desk.bench.state(), studio, now };
     if (picture === 'jobs') return { ...(await shownBoard(view, painter)), aside: true };
-    const file = picture === 'waits' ? await curePicture(view, painter) : await temperaturePicture(view, painter);
-    return { ...boardCard(view), files: [file], aside: true };
+    const files = await orNone(picture === 'waits' ? curePicture(view, painter) : temperaturePicture(view, painter));
+    return { ...boardCard(view), files, aside: true };
   },
 });

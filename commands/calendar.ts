@@ -1,10 +1,10 @@
 import { openJobs } from '../src/bench/fold.ts';
 import { planBench } from '../src/bench/planning/plan-bench.ts';
-import { calendarCard } from '../src/cards/calendar-card.ts';
+import { calendarCard, whyNone } from '../src/cards/calendar-card.ts';
 import { text } from '../src/chat/options.ts';
 import { calendarOf } from '../src/desk/calendar-file.ts';
 import { command } from '../src/desk/desk.ts';
-import { line } from '../src/desk/examples.ts';
+import { noTimeOf } from '../src/desk/no-time.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
 import { whyNotNow } from '../src/job/refusals.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -28,19 +28,17 @@ export default command({
     if (refused) return refused;
     const jobs = one ? [one] : open;
     // One job's plan lies around those of the others.
-    const { plans: planned } = planBench(state, studio, now);
+    const { plans: planned, troubles } = planBench(state, studio, now);
     const plans = jobs.flatMap((job) => {
       const plan = planned.get(job.id);
       return plan ? [{ ...plan, holder: job.holder }] : [];
     });
-    const leftOut = jobs.filter(({ id }) => !planned.has(id));
+    const leftOut = jobs.filter(({ id }) => !planned.has(id)).map((job) => noTimeOf(job, { state, studio, now }, troubles));
     const [first] = leftOut;
     if (plans.length === 0 && first)
-      return new Refusal(
-        'no-time-known',
-        say`${first.name} has no step whose time can be told: it is on hold, somebody must touch it first, or it fits no shift.`,
-        { example: line('job show', { job: first.id }) },
-      );
+      return new Refusal('no-time-known', say`No coming step has a time that can be told. ${whyNone(leftOut)}`, {
+        example: first.example,
+      });
     const file = calendarOf({ studioName: studio.name, zone: studio.zone, channel, plans, now });
     return calendarCard({
       plans,

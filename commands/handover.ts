@@ -123,7 +123,8 @@ export default group({
               jobs: jobs.map(jobData),
             },
             to: [...new Set(concerned)].filter((who) => who !== desk.who),
-            buttons: jobs[0] ? waysOn({ job: jobs[0], ...view }) : [],
+            // An undo would take back a step of somebody else's, and not the taking over.
+            buttons: jobs[0] ? waysOn({ job: jobs[0], ...view }).filter(({ command }) => command !== 'undo') : [],
           },
         );
       },

@@ -9,6 +9,7 @@ import { changeJob } from '../src/desk/change.ts';
 import { group, part } from '../src/desk/desk.ts';
 import { makingOptions } from '../src/desk/making-options.ts';
 import { planOptions } from '../src/desk/plan-options.ts';
+import { planJob } from '../src/desk/planning-kept.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
 import { startJob } from '../src/desk/starting.ts';
 import * as decide from '../src/job/decide.ts';
@@ -108,6 +109,16 @@ export default group({
           (job, told) => decide.addNote(job, input.text, told),
           (job) => say`Noted on ${job.name}`,
         ),
+    }),
+    plan: part({
+      summary: 'Say when a job is to begin, and when it is to be ready',
+      options: {
+        job: which,
+        start: text({ about: 'When its first step begins, unless it has: tomorrow 7:00', free: true }).optional(),
+        'ready-by': text({ about: 'When it is to be ready: fri 16:00; none for no promise', free: true }).optional(),
+      },
+      examples: ['job:lion-head ready-by:fri 16:00'],
+      run: (input, desk) => planJob(desk, input),
     }),
     hold: part({
       summary: 'Put a job on hold: its pings stop, its material goes on curing',

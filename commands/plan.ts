@@ -3,9 +3,11 @@ import { command } from '../src/desk/desk.ts';
 import { inLine, inMinutes, kept, line } from '../src/desk/examples.ts';
 import { makingOptions } from '../src/desk/making-options.ts';
 import { planOptions } from '../src/desk/plan-options.ts';
-import { planNew } from '../src/desk/planning.ts';
+import { planNew } from '../src/desk/planning-new.ts';
 import { planShown } from '../src/desk/planning-shown.ts';
 import { parseDuration } from '../src/trade/measures/quantity.ts';
+import { Refusal } from '../src/words/refusal.ts';
+import { say } from '../src/words/text.ts';
 
 /** What a plan needs beside its size and times: for examples. */
 const EXAMPLE = { skin: 'brush-urethane', shell: 'shell-paste' };
@@ -31,9 +33,14 @@ export default command({
     'name:Lion head skin:brush-urethane shell:shell-paste ready-by:in 4 days reserve:1 h',
     '',
   ],
-  run: async (input, desk) => {
-    const { job, ...rest } = input;
-    const isNew = Object.values(rest).some((value) => value !== undefined);
-    return job === undefined && isNew ? planNew(desk, rest) : planShown(desk, input);
+  run: async ({ job, ...asked }, desk) => {
+    const { start, 'ready-by': readyBy, extra, room, reserve, ...making } = asked;
+    const isNew = Object.values(making).some((value) => value !== undefined);
+    if (job === undefined)
+      return isNew ? planNew(desk, asked) : planShown(desk, { start, 'ready-by': readyBy, extra, room, reserve });
+    if (!isNew) return planShown(desk, { job, start, 'ready-by': readyBy, extra, room, reserve });
+    return new Refusal('one-or-new', say`${job} is under way, and what it is made of stands. Plan that job, or a new one.`, {
+      example: line('plan', { job }),
+    });
   },
 });

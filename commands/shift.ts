@@ -59,6 +59,18 @@ const hands = inLine(
   () => line('shift hands', { count: '2' }),
 );
 
+/** Nobody: off duty. */
+const peopleOrNobody = (typedText: string): string[] | Refusal =>
+  /^(?:nobody|no ?one|none|off|-+|–|—)$/i.test(typedText.trim()) ? [] : parsePeople(typedText);
+
+/** `who` on duty in a shift, or whatever the hours; nobody at all takes those of all shifts off duty too. */
+function dutySet(desk: Desk, { duty }: Studio, who: readonly string[], hours: Hours | null): StudioEvent[] {
+  const set = (of: Hours | null): StudioEvent => ({ ...stampOf(desk), type: 'DutySet', people: [...who], hours: of });
+  if (hours !== null || who.length > 0) return [set(hours)];
+  const others = Object.keys(duty.byShift).map((each) => parseHours(each));
+  return [set(null), ...others.flatMap((each) => (isRefusal(each) ? [] : [set(each)]))];
+}
+
 /** A shift's hours as typed: which there are, only the studio tells. */
 const ofShift = (about: string) =>
   typed((typedText): Kept<Hours | Refusal> => ({ typed: typedText, value: parseHours(typedText) }), { about }).optional();
@@ -113,8 +125,8 @@ export default group({
     duty: part({
       summary: 'Say who is on duty, always or in one shift',
       options: {
-        who: typed(kept(inLine(parsePeople, (who) => line('shift duty', { who }))), {
-          about: 'Who: dana, kim',
+        who: typed(kept(inLine(peopleOrNobody, (who) => line('shift duty', { who }))), {
+          about: 'Who: dana, kim; or nobody',
           complete: 'person',
         }),
         hours: ofShift('Only in this shift: 06:00-14:00'),
@@ -122,11 +134,13 @@ export default group({
       examples: ['who:dana, kim', 'who:kim hours:14:00-22:00'],
       run: async (input, desk) => {
         const who = input.who.value;
-        return change(desk, say`${people(who)} on duty`, (studio) => {
+        const where = input.hours && !isRefusal(input.hours.value) ? ` in ${hoursText(input.hours.value)}` : '';
+        const title = who.length === 0 ? say`Nobody is on duty any more${plain(where)}` : say`${people(who)} on duty`;
+        return change(desk, title, (studio) => {
           const hours = shiftNamed(studio, input.hours?.value ?? null, (each) =>
             line('shift duty', { who: input.who.typed, hours: each }),
           );
-          return isRefusal(hours) ? hours : [{ ...stampOf(desk), type: 'DutySet', people: who, hours }];
+          return isRefusal(hours) ? hours : dutySet(desk, studio, who, hours);
         });
       },
     }),
@@ -190,9 +204,9 @@ export default group({
       summary: 'Staffed hours beside the shifts, on some days only',
       options: {
         on: text({ about: 'Which days: today, sat, 24 Dec; left out, today' }).optional(),
-        hours: text({ about: 'From when to when: 17:00-19:00; or off, for none any more' }).optional(),
+        hours: text({ about: 'From when to when: 17:00-19:00; off for none any more, 17:00-19:00 off for those' }).optional(),
         until: text({ about: 'Instead of hours: from the end of the last shift until 19:00' }).optional(),
-        hands: whole({ about: 'Pairs of hands; left out, 1', least: 1, most: MOST_HANDS }).optional(),
+        hands: whole({ about: 'Pairs of hands; left out, 1', emptied: '1', least: 0, most: MOST_HANDS }).optional(),
       },
       examples: ['on:tomorrow hours:17:00-19:00 hands:1', 'on:sat hours:8-12'],
       run: async ({ on, hours, until, hands }, desk) => {

@@ -12,7 +12,7 @@ import { text, typed, yesNo } from '../src/chat/options.ts';
 import { celsiusOf, roomDegrees } from '../src/desk/degrees.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { inLine, kept, line } from '../src/desk/examples.ts';
-import { temperaturePicture } from '../src/desk/pictures.ts';
+import { orNone, temperaturePicture } from '../src/desk/pictures.ts';
 import { atText, material as materialNamed, moment } from '../src/desk/resolve.ts';
 import { nextIndex } from '../src/job/state.ts';
 import { temperatureText } from '../src/trade/measures/format.ts';
@@ -30,17 +30,20 @@ const humidity = (typedText: string): number | Refusal => {
   return new Refusal('bad-humidity', say`Expected a relative humidity up to 100 %, got “${typedText}”.`, { example: '55 %' });
 };
 
-/** Materials of the jobs under way that the bench is too cold or too warm for: what cures now, and what is mixed next. */
-function warnings(state: BenchState, desk: Desk): Text[] {
-  const { studio, now } = desk;
-  const concerned = new Set(
-    byUrgency({ state, studio, now }).flatMap((job) =>
-      job.steps.slice(Math.max(0, nextIndex(job) - 1), nextIndex(job) + 1).map(({ plan }) => plan.material?.id),
-    ),
-  );
-  return desk.materials
-    .filter(({ id }) => concerned.has(id))
-    .map((material) => outsideUsable(state, material, now, studio.units))
+/** Materials of the open jobs that the bench is too cold or too warm for, each once: what cures now, and what is still to come. */
+function warnings(state: BenchState, { studio, now }: Desk): Text[] {
+  const concerned = new Map<string, Parameters<typeof outsideUsable>[1]>();
+  for (const job of byUrgency({ state, studio, now })) {
+    const next = nextIndex(job);
+    const before = job.steps[next - 1]?.plan;
+    for (const { material, usable } of [
+      ...(before?.wait?.speed ? [before] : []),
+      ...job.steps.slice(next).map(({ plan }) => plan),
+    ])
+      if (material && !concerned.has(material.id)) concerned.set(material.id, { name: material.name, usable });
+  }
+  return [...concerned.values()]
+    .map((used) => outsideUsable(state, used, now, studio.units))
     .filter((warning) => warning !== null);
 }
 
@@ -154,7 +157,7 @@ const show = part({
       ],
       {
         aside: true,
-        files: [await temperaturePicture({ state, studio, now }, desk.painter)],
+        files: await orNone(temperaturePicture({ state, studio, now }, desk.painter)),
         data: {
           temperatures: state.temperatures.map((reading) => ({
             celsius: reading.celsius,

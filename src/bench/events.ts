@@ -72,6 +72,7 @@ export type BenchEvent = z.infer<typeof benchEvent>;
 /** What `/undo` may take back: what a person told. */
 export const UNDOABLE: ReadonlySet<BenchEvent['type']> = new Set([
   'JobStarted',
+  'JobPlanned',
   'StepDone',
   'TackChecked',
   'MissedWindowDecided',

@@ -92,7 +92,8 @@ export function fold(log: readonly NumberedEvent[]): BenchState {
     if (event.type === 'PingSent' && !sent.has(event.ping)) sent.set(event.ping, sentOf(event));
     if (event.type !== 'PingSent' && !undone.has(event.seq)) state = evolve(state, event);
   }
-  return { ...state, sent };
+  // That something was taken back was told, too.
+  return { ...state, sent, toldAt: log.findLast((event) => event.type !== 'PingSent')?.enteredAt ?? 0 };
 }
 
 /** More than this at once, and it is cheaper to begin anew. */
@@ -114,7 +115,7 @@ const undoneIn = (log: readonly NumberedEvent[]): ReadonlySet<number> =>
 
 function evolve(state: BenchState, event: NumberedEvent): BenchState {
   const after = changed(state, event);
-  return event.type === 'PingSent' || event.type === 'Undone' ? after : { ...after, toldAt: event.enteredAt };
+  return event.type === 'PingSent' ? after : { ...after, toldAt: event.enteredAt };
 }
 
 function changed(state: BenchState, event: NumberedEvent): BenchState {

@@ -6,6 +6,7 @@ import type { Conditions } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
 import { conditionsOf, temperaturesOf } from './conditions.ts';
 import { type BenchState, type CupState, type Offer, openCups, openJobs } from './fold.ts';
+import type { BenchPlan } from './planning/plan-bench.ts';
 import { standingPlan } from './planning/standing.ts';
 import { onDuty, type Studio } from './studio.ts';
 
@@ -42,11 +43,17 @@ const SHIFT_END_PROMPT_MINUTES = 15;
  */
 export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] {
   const conditions = conditionsOf(state, studio);
+  const plan = standingPlan(state, studio);
   const asked = [
     ...openJobs(state).flatMap((job) =>
-      pingsOfJob(job, conditions).map((ping) => ({ ...ping, to: listeners(state, job), cup: null })),
+      pingsOfJob(job, conditions).map((ping) => ({
+        ...ping,
+        dueAt: asPlanned(ping, job, plan),
+        to: listeners(state, job),
+        cup: null,
+      })),
     ),
-    ...planClosing(state, studio),
+    ...planClosing(state, studio, plan),
     ...openCups(state).flatMap((cup) => pingsOfCup(state, cup)),
   ].map((ping) => ({ ...ping, base: ping.id, why: 'due' as const }));
   return [
@@ -61,9 +68,18 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
     .sort((a, b) => a.dueAt - b.dueAt || a.id.localeCompare(b.id));
 }
 
+const OPENS: ReadonlySet<PingKind> = new Set(['recoat-open', 'cure-done', 'step-due']);
+
+/** A job that follows a plan rings when its next step is planned, where that is later than it could begin. */
+function asPlanned(ping: DuePing, job: JobState, { plans, world }: BenchPlan): number {
+  const [next] = plans.get(job.id)?.steps ?? [];
+  if (job.planned === null || world.staffed === null || !OPENS.has(ping.kind) || next?.step !== ping.step) return ping.dueAt;
+  return Math.max(ping.dueAt, next.startsAt);
+}
+
 /** The next step must begin by then, or what comes after it fits no more: sooner than its own window closes. */
-function planClosing(state: BenchState, studio: Studio): (DuePing & { cup: null })[] {
-  return [...standingPlan(state, studio).plans.values()].flatMap(({ job: id, steps }) => {
+function planClosing(state: BenchState, studio: Studio, { plans }: BenchPlan): (DuePing & { cup: null })[] {
+  return [...plans.values()].flatMap(({ job: id, steps }) => {
     const job = state.jobs.get(id ?? '');
     const [next] = steps;
     const window = job && nextWindow(job, conditionsOf(state, studio));

@@ -3,7 +3,7 @@ import { recipeSchema } from '../job/recipe-schema.ts';
 import { hoursText } from '../trade/time/calendar.ts';
 import type { Studio } from './studio.ts';
 import { withDropped, withSaved } from './studio-recipes.ts';
-import { withExtraHours, withHands, withHolidays } from './studio-staffing.ts';
+import { withExtraHours, withHands, withHolidays, withoutExtraHours } from './studio-staffing.ts';
 
 const hours = z.object({ fromMinute: z.number(), untilMinute: z.number() });
 const stamp = { version: z.literal(1), at: z.number(), by: z.string() };
@@ -50,10 +50,16 @@ export const studioEvent = z.discriminatedUnion('type', [
   z.object({ ...stamp, type: z.literal('HandsSet'), hours: hours.nullable(), count: z.number().nullable() }),
   /** ISO dates on which no shift begins from then on, and such on which they do again. */
   z.object({ ...stamp, type: z.literal('HolidaysSet'), add: z.array(z.string()), drop: z.array(z.string()) }),
-  /** Staffed time beside the shifts. It takes the place of extra hours that it overlaps. */
+  /** Staffed time beside the shifts. Of extra hours it takes the place of the very same only; with others hands add up. */
   z.object({ ...stamp, type: z.literal('ExtraHoursSet'), from: z.number(), until: z.number(), hands: z.number() }),
-  /** What began in that time counts no more. */
-  z.object({ ...stamp, type: z.literal('ExtraHoursDropped'), from: z.number(), until: z.number() }),
+  /** What began in that time counts no more; or, `exactly`, only what has that beginning and end. */
+  z.object({
+    ...stamp,
+    type: z.literal('ExtraHoursDropped'),
+    from: z.number(),
+    until: z.number(),
+    exactly: z.boolean().optional(),
+  }),
 ]);
 export type StudioEvent = z.infer<typeof studioEvent>;
 
@@ -74,7 +80,8 @@ function after(studio: Studio, event: StudioEvent): Studio {
     return { ...studio, recipes: withDropped(studio.recipes, event.recipe, { at: event.at, by: event.by }) };
   if (event.type === 'HandsSet') return withHands(studio, event);
   if (event.type === 'HolidaysSet') return withHolidays(studio, event);
-  if (event.type === 'ExtraHoursSet' || event.type === 'ExtraHoursDropped') return withExtraHours(studio, event);
+  if (event.type === 'ExtraHoursSet') return withExtraHours(studio, event);
+  if (event.type === 'ExtraHoursDropped') return withoutExtraHours(studio, event);
   if (event.type === 'StudioSet') return withSettings(studio, event);
   if (event.type === 'PaceReset') {
     const resets = event.materials.map((material) => [material, event.at] as const);

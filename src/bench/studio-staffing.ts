@@ -1,5 +1,5 @@
 import { DAY, dateAt, type Hours, hoursText, isoDate } from '../trade/time/calendar.ts';
-import type { Studio } from './studio.ts';
+import type { ExtraHours, Studio } from './studio.ts';
 
 /** What chat has set of staffed time, put into a studio. */
 
@@ -33,16 +33,27 @@ export function withHolidays(
   };
 }
 
-/** Extra hours that take the place of others, or are taken back; those over for a week are forgotten. */
+/**
+ * Extra hours come beside the others, whose hands add to theirs where they overlap: what was told of a day is wiped out by
+ * nothing but the very same hours told anew. Those over for a week are forgotten.
+ */
 export function withExtraHours(
   studio: Studio,
-  { at, from, until, hands }: { at: number; from: number; until: number; hands?: number },
+  { at, from, until, hands }: { at: number; from: number; until: number; hands: number },
 ): Studio {
-  const others = studio.extras.filter(
-    (each) =>
-      each.until > at - KEPT_EXTRA_DAYS * DAY &&
-      (hands === undefined ? each.from < from || each.from >= until : each.until <= from || each.from >= until),
-  );
-  const extras = hands === undefined ? others : [...others, { from, until, hands }];
-  return { ...studio, extras: extras.sort((a, b) => a.from - b.from) };
+  const others = keptExtras(studio, at).filter((each) => each.from !== from || each.until !== until);
+  return { ...studio, extras: [...others, { from, until, hands }].sort((a, b) => a.from - b.from) };
 }
+
+/** `exactly`: those hours alone, and not all that began in that time. */
+export function withoutExtraHours(
+  studio: Studio,
+  { at, from, until, exactly = false }: { at: number; from: number; until: number; exactly?: boolean | undefined },
+): Studio {
+  const isMeant = (each: ExtraHours) =>
+    exactly ? each.from === from && each.until === until : each.from >= from && each.from < until;
+  return { ...studio, extras: keptExtras(studio, at).filter((each) => !isMeant(each)) };
+}
+
+const keptExtras = ({ extras }: Studio, at: number): ExtraHours[] =>
+  extras.filter(({ until }) => until > at - KEPT_EXTRA_DAYS * DAY);

@@ -1,10 +1,12 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import { openCups } from '../bench/fold.ts';
-import { standingPlan } from '../bench/planning/standing.ts';
+import type { JobPlan } from '../bench/planning/plan.ts';
+import { planNow } from '../bench/planning/standing.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
-import { hasOpened, isMissed, nextWindow, timesOf } from '../job/window.ts';
+import { hasOpened, isMissed, nextWindow, timesOf, type Window } from '../job/window.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { type BenchView, briefData, byUrgency, cupLines, isForgotten, temperatureLine } from './brief-card.ts';
@@ -28,7 +30,7 @@ export function boardCard(view: BenchView): Card {
   const conditions = conditionsOf(state, studio);
   const timelines = jobs.map((job) => ({ job, entries: timelineOf(job, conditions, now) }));
   const first = jobs[0];
-  const { troubles } = standingPlan(state, studio);
+  const { troubles, plans, world } = planNow(state, studio, now);
   const late =
     jobs.some((job) => isMissed(job, conditions, now)) ||
     openCups(state).some(
@@ -42,7 +44,12 @@ export function boardCard(view: BenchView): Card {
         : jobs.flatMap((job, index) => [say`${index + 1}. ${dueLine(job.id, view)}`, ...warning(job, view)])),
       ...shortTroubles(troubles, studio),
       ...cupLines(view),
-      ...(jobs.length === 0 ? [] : [say``, ...common(timelines, now)]),
+      ...(jobs.length === 0
+        ? []
+        : [
+            say``,
+            ...common(world.staffed === null ? timelines : timelines.map((each) => asPlanned(each, plans.get(each.job.id))), now),
+          ]),
       temperatureLine(view),
       ...movedLately(state, studio, now),
     ],
@@ -81,19 +88,51 @@ export function dueLine(id: string, { state, studio, now }: BenchView): Text {
   const conditions = conditionsOf(state, studio);
   const window = nextWindow(job, conditions);
   if (isMissed(job, conditions, now)) return say`${strong(say`${job.name}`)}: window for ${step.title} missed, decide${who}`;
+  const planned = plannedFor(job, window, { state, studio, now });
+  if (planned !== null) return say`${strong(say`${job.name}`)}: ${step.title}, planned for ${clock(planned)}${who}`;
   const when =
     window && (!hasOpened(window, now) || timesOf(window).closesAt !== null) ? say`, ${windowText(window, now)}` : say`, now`;
   return say`${strong(say`${job.name}`)}: ${step.title}${when}${who}`;
 }
 
-type Entries = readonly { readonly job: { readonly name: string }; readonly entries: readonly TimelineEntry[] }[];
+/** What differs by less is the same to whoever works. */
+const A_LITTLE = 5 * MINUTE;
+
+/** When its next step is planned, where that is later than its window says; null where it is not, or nobody knows. */
+function plannedFor(job: JobState, window: Window | null, { state, studio, now }: BenchView): number | null {
+  const { plans, world } = planNow(state, studio, now);
+  const first = plans.get(job.id)?.steps[0];
+  if (world.staffed === null || !window || first?.step !== job.steps[nextIndex(job)]?.plan.id || first === undefined) return null;
+  return first.startsAt - Math.max(now, window.opensAt) < A_LITTLE ? null : first.startsAt;
+}
+
+interface JobEntries {
+  readonly job: JobState;
+  readonly entries: readonly TimelineEntry[];
+}
+type Entries = readonly JobEntries[];
+
+/** Its steps to come at the times at which they are planned, with somebody there; what cannot be planned has none. */
+function asPlanned({ job, entries }: JobEntries, plan: JobPlan | undefined): JobEntries {
+  const planned = new Map(plan?.steps.map((time) => [time.step, time]));
+  return {
+    job,
+    entries: entries.map((entry) => {
+      const time = planned.get(entry.step);
+      if (entry.state === 'done') return entry;
+      return time
+        ? { ...entry, startsAt: time.startsAt, endsAt: time.endsAt, closesAt: time.latestAt }
+        : { ...entry, startsAt: entry.state === 'later' ? null : entry.startsAt };
+    }),
+  };
+}
 
 /** What was and what comes, of all jobs in one order of time. */
 function common(timelines: Entries, now: number): Text[] {
-  const all = timelines.flatMap(({ job, entries }) => entries.map((entry) => ({ name: job.name, entry })));
+  const all = timelines.flatMap(({ job, entries }) => entries.map((entry) => ({ name: job.name, status: job.status, entry })));
   const past = all.filter(({ entry }) => entry.state === 'done').sort((a, b) => (a.entry.endsAt ?? 0) - (b.entry.endsAt ?? 0));
   const coming = all
-    .filter(({ entry }) => entry.state !== 'done' && entry.startsAt !== null)
+    .filter(({ entry, status }) => entry.state !== 'done' && entry.startsAt !== null && status !== 'held')
     .sort((a, b) => (a.entry.startsAt ?? 0) - (b.entry.startsAt ?? 0));
   const line = (mark: string, at: number | null, { name, entry }: (typeof all)[number]) =>
     say`${plain(mark)} ${clock(at ?? now)}  ${name}: ${entry.title}${stateNote(entry)}`;

@@ -3,16 +3,23 @@ import { type Card, type CardFile, card } from '../chat/card.ts';
 import { clock, code, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 
+interface LeftOut {
+  readonly name: string;
+  /** A sentence. */
+  readonly why: Text;
+}
+
 export interface CalendarView {
   readonly plans: readonly JobPlan[];
-  /** Open jobs that are not in it: on hold, to be touched first, or nothing fits. */
-  readonly leftOut: readonly { readonly name: string }[];
+  /** Open jobs that are not in it, and why. */
+  readonly leftOut: readonly LeftOut[];
   readonly file: CardFile;
   readonly zone: string;
 }
 
 /** So many entries are shown; the others are in the file. */
 const SHOWN = 3;
+const MOST_LEFT_OUT = 4;
 
 /** A calendar as a file: what to do with it, what comes first, and what it does not know. */
 export function calendarCard({ plans, leftOut, file, zone }: CalendarView): Card {
@@ -29,9 +36,7 @@ export function calendarCard({ plans, leftOut, file, zone }: CalendarView): Card
     [
       ...steps.slice(0, SHOWN).map(({ startsAt, title, name }) => say`${strong(clock(startsAt))}  ${title}: ${name}`),
       ...(rest > 0 ? [say`  and ${rest} more in the file, up to ${lastOf(plans)}.`] : []),
-      ...(leftOut.length === 0
-        ? []
-        : [say`Not in it: ${names(leftOut)}; on hold, or no time can be told. ${code('/board')} shows more.`]),
+      ...(leftOut.length === 0 ? [] : [say`Not in it: ${whyNone(leftOut)}`]),
       say`Times move when the bench is colder: this channel counts. Take a new file then; it moves its entries.`,
     ],
     {
@@ -51,12 +56,12 @@ export function calendarCard({ plans, leftOut, file, zone }: CalendarView): Card
   );
 }
 
-const names = (jobs: readonly { readonly name: string }[]): Text =>
+/** "Owl: On hold. Fox: Seal can only begin …" */
+export const whyNone = (leftOut: readonly LeftOut[]): Text =>
   joined(
-    jobs.map(({ name }) => say`${name}`),
-    ', ',
-    ' and ',
-  );
+    leftOut.slice(0, MOST_LEFT_OUT).map(({ name, why }) => say`${strong(say`${name}`)}: ${why}`),
+    ' ',
+  ).concat(leftOut.length > MOST_LEFT_OUT ? say` And ${leftOut.length - MOST_LEFT_OUT} more: ${code('/board')}` : []);
 
 function lastOf(plans: readonly JobPlan[]): Text {
   const last = plans.reduce((latest, plan) => (plan.readyAt > latest.readyAt ? plan : latest));

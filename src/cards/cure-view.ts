@@ -5,13 +5,17 @@ import { pacedWait } from '../job/wait.ts';
 import { hasOpened, needsTouch, nextWindow } from '../job/window.ts';
 import type { CurePicture } from '../picture/models.ts';
 import { goneThrough } from '../trade/time/cure.ts';
-import { dueWords, momentText, stateOf } from './board-view.ts';
+import { stateOf } from './bars-view.ts';
+import { dueWords, momentText } from './board-view.ts';
 import { type BenchView, byUrgency } from './brief-card.ts';
 
 /** The waits of all open jobs: how much of each is over, and what comes when it is. */
 export function cureModel(view: BenchView): CurePicture {
-  const waits = byUrgency(view).flatMap((job) => waitOf(job, view));
-  const first = waits.find(({ sharePercent }) => sharePercent === null || sharePercent < 100) ?? waits[0];
+  const all = byUrgency(view).flatMap((job) => waitOf(job, view));
+  const isOver = ({ sharePercent }: { readonly sharePercent: number | null }) => sharePercent !== null && sharePercent >= 100;
+  // What is over waits for somebody; what goes on is what this picture is looked at for.
+  const waits = [...all.filter((wait) => !isOver(wait)), ...all.filter(isOver)];
+  const [first] = waits;
   return {
     title: `Waits, ${momentText(view.now, view.studio.zone)}`,
     headline: first ? `${first.job}: ${first.words}` : 'Nothing is curing here',

@@ -11,6 +11,7 @@ import type { Way } from '../words/refusal.ts';
 import { away, clock, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { paceLine } from './pace.ts';
+import { planLine } from './plan-line.ts';
 import { outsideLine, usableLine } from './usable.ts';
 import { amountText, checkFirst, cupsFor, gramsLeft, jobData, mass, timelineData, windowText } from './words.ts';
 
@@ -75,8 +76,16 @@ export function nextLines(view: JobView): Text[] {
   const { job, state, studio, now } = view;
   const window = isOpen(job) ? nextWindow(job, conditionsOf(state, studio)) : null;
   if (window && needsTouch(window)) return [...whatIsNext(view), ...outsideLine(job, window, studio.units)];
+  const [head, ...rest] = whatIsNext(view);
+  const plan = job.status === 'active' ? planLine(job, view) : [];
   const pace = window && (now < window.opensAt || timesOf(window).closesAt !== null) ? paceLine(job, studio) : [];
-  return [...whatIsNext(view), ...pace, ...(job.status === 'active' ? usableLine(job, state, now, studio.units) : [])];
+  return [
+    ...(head ? [head] : []),
+    ...plan,
+    ...rest,
+    ...pace,
+    ...(job.status === 'active' ? usableLine(job, state, now, studio.units) : []),
+  ];
 }
 
 function whatIsNext(view: JobView): Text[] {

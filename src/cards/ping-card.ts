@@ -14,6 +14,7 @@ import { decideLine, doneWay, mixWay, tackWay } from './job-card.ts';
 import { saidOfCup } from './ping-cup.ts';
 import type { PingView, Said } from './ping-view.ts';
 import { planCloses } from './plan-closing.ts';
+import { planLine } from './plan-line.ts';
 import { takeFromWay, takeWay } from './take-way.ts';
 import { outsideLine, usableLine } from './usable.ts';
 import { amountText, checkFirst, jobData } from './words.ts';
@@ -85,6 +86,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
   const poured = step ? laidFor(state, job, step, now) : [];
   const amount = step ? amountText(step, studio, { poured, begun: atWork(job, now) }) : say``;
   const who = say`With ${person(job.holder)}.`;
+  const plan = planLine(job, { state, studio });
   const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
   const decision = {
     lines: [until, decideLine(job, window), who],
@@ -124,7 +126,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       const closes = planCloses(job.id, state, studio);
       return {
         title: say`${job.name}: begin ${title} by ${clock(closes?.by ?? ping.until ?? now)}`,
-        lines: [...(closes ? [say`Begun later, what follows does not fit: ${closes.why}`] : []), amount, who],
+        lines: [...(closes ? [say`Later, ${closes.why}`] : []), amount, who],
         tone: 'soon',
         buttons: go,
       };
@@ -134,6 +136,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
         title: say`${job.name}: ready for ${title}`,
         lines: [
           amount,
+          ...plan,
           until,
           ...checkFirst(job, [say`Touch it first: it should be tacky and leave nothing on the glove.`]),
           who,
@@ -146,6 +149,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
         title: say`${job.name}: cured, on with ${title}`,
         lines: [
           say`${before?.plan.title ?? ''}, done at ${clock(before?.done?.at ?? now)}, has had its time.`,
+          ...plan,
           amount,
           ...checkFirst(job),
           ...(step?.advice == null ? [] : [say`${step.advice}`]),
@@ -157,7 +161,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
     default:
       return {
         title: say`${job.name}: ${title} is due`,
-        lines: [amount, until, ...checkFirst(job), who],
+        lines: [amount, ...plan, until, ...checkFirst(job), who],
         tone: 'go',
         buttons: go,
       };

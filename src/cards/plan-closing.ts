@@ -5,7 +5,7 @@ import { isUnfit, planJob } from '../bench/planning/plan-job.ts';
 import { standingPlan } from '../bench/planning/standing.ts';
 import type { Studio } from '../bench/studio.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
-import type { Text } from '../words/text.ts';
+import { clock, say, type Text } from '../words/text.ts';
 import { causeText } from './plan-trouble.ts';
 
 /** By when the next step of a job must begin, and what does not fit any more if it does not; null where nothing presses. */
@@ -16,5 +16,8 @@ export function planCloses(job: string, state: BenchState, studio: Studio): { re
   if (!demand || by === null) return null;
   const world = withoutJob(bench, job);
   const late = planJob(world, { ...demand, begin: { from: by + MINUTE, until: demand.begin.until } });
-  return isUnfit(late) ? { by, why: causeText(late.step.title, causeOf(world, late), studio) } : null;
+  if (!isUnfit(late)) return null;
+  const cause = causeOf(world, late);
+  if (cause.kind === 'late') return { by, why: say`it is not ready by ${clock(cause.readyBy)}.` };
+  return { by, why: say`the rest does not fit. ${causeText(late.step.title, cause, studio)}` };
 }

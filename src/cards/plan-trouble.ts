@@ -92,8 +92,11 @@ export const dayTyped = (at: number, zone: string): string => DateTime.fromMilli
 export const hoursTyped = ({ from, until }: Stretch, zone: string): string =>
   [from, until].map((at) => DateTime.fromMillis(at, { zone }).toFormat('HH:mm')).join('-');
 
-/** An instant as options are typed. */
-export const momentTyped = (at: number, zone: string): string => DateTime.fromMillis(at, { zone }).toFormat('yyyy-MM-dd HH:mm');
+/** An instant as options are typed; with its offset where the wall clock shows that time twice. */
+export function momentTyped(at: number, zone: string): string {
+  const time = DateTime.fromMillis(at, { zone });
+  return time.toFormat(time.getPossibleOffsets().length > 1 ? "yyyy-MM-dd'T'HH:mmZZ" : 'yyyy-MM-dd HH:mm');
+}
 
 /** Causes and changes for scripts. */
 export function causeData(cause: Cause, iso: (at: number) => string) {

@@ -1,8 +1,11 @@
 import type { JobPlan } from '../bench/planning/plan.ts';
 import { plainText } from '../chat/plain.ts';
 import type { BoardPicture, PictureRow } from '../picture/models.ts';
-import { clock, type Sayable, say } from '../words/text.ts';
-import { type Beside, chained, reach } from './board-view.ts';
+import { minutesText } from '../trade/measures/format.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
+import { clock, plain, type Sayable, say } from '../words/text.ts';
+import { chained } from './bars-view.ts';
+import { type Beside, reach } from './board-view.ts';
 import type { BenchView } from './brief-card.ts';
 import { nightsBetween } from './nights.ts';
 
@@ -17,6 +20,7 @@ export function planModel(plan: JobPlan, view: BenchView, staffed: Beside['staff
       who: '',
       due: words`${clock(step.startsAt)}${step.latestAt === null || step.latestAt <= step.startsAt ? '' : words`, by ${clock(step.latestAt)}`}`,
       state: null,
+      trouble: '',
       bars: chained([
         { from: step.startsAt, until: step.endsAt, what: 'hands', title: '' },
         ...(next > step.endsAt ? [{ from: step.endsAt, until: next, what: 'wait' as const, title: '' }] : []),
@@ -27,13 +31,19 @@ export function planModel(plan: JobPlan, view: BenchView, staffed: Beside['staff
           : { from: step.opensAt, until: step.closesAt, what: 'window', title: '' },
     };
   });
+  const late = plan.readyBy === null ? 0 : plan.readyAt - plan.readyBy;
   return {
     now,
     zone: studio.zone,
     title: `Plan: ${plan.name}`,
     headline: words`Ready ${clock(plan.readyAt)}`,
-    lines: plan.readyBy === null ? [] : [words`Wanted by ${clock(plan.readyBy)}.`],
+    lines: plan.readyBy === null || late > 0 ? [] : [words`Wanted by ${clock(plan.readyBy)}.`],
+    trouble:
+      plan.readyBy === null || late <= 0
+        ? ''
+        : words`Wanted by ${clock(plan.readyBy)}: ${plain(minutesText(late / MINUTE))} too late`,
     rows,
+    marks: plan.readyBy === null ? [] : [{ at: plan.readyBy, word: 'promised' }],
     staffed,
     nights: nightsBetween(state, studio, reach(rows, plan.steps[0]?.startsAt ?? now)),
     scale: 'even',

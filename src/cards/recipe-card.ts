@@ -6,6 +6,7 @@ import { minutesText } from '../trade/measures/format.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
+import { handedOnLines, oddWaitLines } from './recipe-waits.ts';
 import { changesText, ownClockLines, stepLine } from './recipe-words.ts';
 
 /** A recipe as it counts in a studio: the program's, or the studio's own. */
@@ -106,6 +107,8 @@ export function changedCard(
     [
       ...changesText(before, recipe, studio.units),
       ...ownClockLines(before, recipe),
+      ...handedOnLines(before, recipe),
+      ...oddWaitLines(before, recipe),
       ...(before === shipped
         ? [say`This is the studio’s own version from now on; the program’s stays version ${shipped.version}.`]
         : []),

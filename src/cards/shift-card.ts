@@ -1,15 +1,17 @@
 import { handsOf } from '../bench/staffing.ts';
 import { onDuty, type Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
+import { writeLine } from '../chat/line.ts';
 import { minutesText } from '../trade/measures/format.ts';
 import { dateAt, hoursText, isoDate, shiftAt } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
-import { clock, joined, people, plain, say, type Text } from '../words/text.ts';
+import { clock, code, joined, people, plain, say, type Text } from '../words/text.ts';
 import { daysText } from './day-text.ts';
 import { isoIn } from './iso.ts';
 
 const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 const MOST_SHOWN = 3;
+const MOST_EXTRAS = 5;
 
 /** "1 pair of hands" */
 export const handsText = (count: number): string => `${count} ${count === 1 ? 'pair' : 'pairs'} of hands`;
@@ -45,6 +47,7 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
         : say`No shift is running now.`,
       ...(holidays.length === 0 ? [] : [say`Closed: ${plain(daysText(holidays, today, MOST_SHOWN))}.`]),
       ...extraLines(extras),
+      ...(short ? [] : takeBackLine(extras, studio.zone)),
       ...handsLines(hands),
       ...(short ? [] : peopleAndPings(studio, duty)),
     ],
@@ -75,7 +78,9 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
 
 const peopleAndPings = (studio: Studio, duty: readonly string[]): Text[] => [
   duty.length === 0 ? say`Nobody is on duty: /shift duty who:kim` : say`On duty now: ${people(duty)}.`,
-  ...Object.entries(studio.duty.byShift).map(([key, who]) => say`In the shift ${plain(key)}: ${people(who)}.`),
+  ...Object.entries(studio.duty.byShift)
+    .filter(([, who]) => who.length > 0)
+    .map(([key, who]) => say`In the shift ${plain(key)}: ${people(who)}.`),
   say`Zone ${plain(studio.zone)}. A ping that stays unanswered for ${plain(minutesText(studio.graceMinutes))} goes to everybody on duty.`,
   studio.quiet === null
     ? say`No quiet hours.`
@@ -93,8 +98,15 @@ function handsLines(shifts: readonly { hours: string; hands: number }[]): Text[]
 function extraLines(extras: Studio['extras']): Text[] {
   if (extras.length === 0) return [];
   const shown = extras
-    .slice(0, MOST_SHOWN)
+    .slice(0, MOST_EXTRAS)
     .map(({ from, until, hands }) => say`${clock(from)} to ${clock(until)} (${plain(handsText(hands))})`);
   const left = extras.length - shown.length;
   return [say`Extra hours: ${joined(shown, ', ')}${plain(left === 0 ? '' : ` and ${left} more`)}.`];
+}
+
+/** With the day as a date, whichever day it is read. */
+function takeBackLine([next]: Studio['extras'], zone: string): Text[] {
+  if (next === undefined) return [];
+  const on = isoDate(dateAt(next.from, zone));
+  return [say`To take some back: ${code(writeLine('shift extra', { on, hours: 'off' }))}`];
 }

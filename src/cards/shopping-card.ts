@@ -3,6 +3,7 @@ import { type Card, card } from '../chat/card.ts';
 import type { MaterialToBuy, Shopping, Unknown } from '../job/shopping.ts';
 import { isWater } from '../trade/gypsum/powder.ts';
 import { arealWeightText, areaText, volumeText } from '../trade/measures/format-sizes.ts';
+import { MILLILITRES_PER_US_GALLON } from '../trade/measures/units.ts';
 import { onStep } from '../trade/mixing/ratio.ts';
 import { code, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { mass } from './words.ts';
@@ -45,19 +46,16 @@ export function shoppingCard(view: ShoppingView): Card {
   );
 }
 
-/** The same in few lines, for the card of a plan; none where no size was given. */
-export const shoppingLines = (view: ShoppingView): Text[] =>
-  view.shopping.materials.length === 0
+/** What is to be mixed in all, in one line; none where no size was given. */
+export const takesLine = ({ shopping, studio }: ShoppingView): Text[] =>
+  shopping.materials.length === 0
     ? []
     : [
-        strongLine,
-        ...view.shopping.materials.map((each) => partsLine(each, view)),
-        ...coatingLine(view),
-        ...matLines(view),
-        ...cupLines(view),
+        say`Takes ${joined(
+          shopping.materials.map((each) => say`${mass(bought(each, studio), studio)} of ${each.name}`),
+          ', ',
+        )}.`,
       ];
-
-const strongLine: Text = say`${strong(plain('To have at hand'))}, waste counted, rounded up:`;
 
 /** A number for a shopping list may be so much larger than what is needed, so that it is a short one. */
 const NICE = 0.02;
@@ -93,12 +91,21 @@ function partsLine(material: MaterialToBuy, { studio }: ShoppingView): Text {
   return say`${name}: ${each(false)}${water.length === 0 ? say`` : say`; and from the tap, ${water}`}.`;
 }
 
+const FLUID_OUNCE = MILLILITRES_PER_US_GALLON / 128;
+
+/** Nobody measures what is brushed on finer than that; it is a guess. */
+function brushedOn(millilitres: number, { units }: Studio): number {
+  if (units === 'metric') return upTo(millilitres, millilitres < 100 ? 1 : 10);
+  const step = millilitres <= 16 * FLUID_OUNCE ? 1 : 4;
+  return Math.ceil(millilitres / FLUID_OUNCE / step - 1e-9) * step * FLUID_OUNCE;
+}
+
 /** "About 40 mL of sealer, 24 mL of release and 24 mL of wax, in two thin coats." */
 function coatingLine({ shopping: { release }, studio }: ShoppingView): Text[] {
   const sized = release.flatMap(({ what, millilitres }) =>
     millilitres === null
       ? []
-      : [say`${strong(plain(volumeText(upTo(millilitres, millilitres < 100 ? 1 : 10), studio.units)))} of ${plain(what)}`],
+      : [say`${strong(plain(volumeText(brushedOn(millilitres, studio), studio.units)))} of ${plain(what)}`],
   );
   const unsized = names([...new Set(release.flatMap((each) => each.unsized))]);
   const left = unsized.length === 0 ? say`` : say` ${unsized} not counted: no size was given.`;

@@ -1,8 +1,9 @@
 import type { Card } from '../chat/card.ts';
 import type { Split } from '../job/laid-out.ts';
+import { beginsAt } from '../job/window.ts';
 import type { Concern } from '../trade/compatibility/concerns.ts';
 import type { Coverage } from '../trade/cover/coverage.ts';
-import { joined, plain, say, strong, type Text } from '../words/text.ts';
+import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { type AreaView, coverageData } from './area-card.ts';
 import { concernData, concernLines, graveTitle } from './compatibility.ts';
 import { type JobView, jobCard } from './job-card.ts';
@@ -38,12 +39,14 @@ export function startCard(view: StartView): Card {
   const mixes = job.steps.filter(({ plan }) => plan.grams !== null).length;
   const grave = graveTitle(concerns);
   const minded = concernLines(concerns, studio);
-  const started = jobCard(view, grave === null ? say`${job.name} has started` : say`${job.name} has started: ${grave}`, {
+  const begins = beginsAt(job);
+  const title = begins > view.now ? say`${job.name} is planned: it begins ${clock(begins)}` : say`${job.name} has started`;
+  const started = jobCard(view, grave === null ? title : say`${title}: ${grave}`, {
     to: job.holder === view.who ? [] : [job.holder],
     lines: [
       ...(grave === null ? [] : minded.slice(0, 1)),
       ...(covered?.doubts ?? []),
-      say`${recipeText(job)}: ${job.steps.length} steps${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
+      say`${recipeText(job)}: ${plain(job.steps.length === 1 ? '1 step' : `${job.steps.length} steps`)}${mixes > 0 ? say`, ${mixes} of them with a mix` : say``}. Id: ${job.id}.`,
       ...takesLines(view),
       ...(NO_ZONE.includes(studio.zone)
         ? [say`Times that are typed count as UTC here. If your clock shows another: /shift set zone:Europe/Berlin.`]

@@ -1,11 +1,12 @@
-import { type Change, nearestChanges } from '../bench/planning/changes.ts';
-import type { BenchPlan, Trouble } from '../bench/planning/plan-bench.ts';
-import { withoutJob } from '../bench/planning/plan-bench.ts';
+import { type Change, nearestChanges, withHands } from '../bench/planning/changes.ts';
+import { type BenchPlan, planTogether, type Trouble, withoutJob } from '../bench/planning/plan-bench.ts';
 import type { Studio } from '../bench/studio.ts';
+import { plainText } from '../chat/plain.ts';
+import { MINUTE } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
-import { joined, plain, say, strong, type Text } from '../words/text.ts';
+import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
-import { causeData, causeText, changeData, changeLabel, dayTyped, hoursTyped } from './plan-trouble.ts';
+import { causeData, causeText, changeData, changeLabel, dayTyped, hoursTyped, momentTyped } from './plan-trouble.ts';
 
 /** What does not fit any more, why, and what can be done about it. */
 export interface Told {
@@ -17,77 +18,134 @@ export interface Told {
 /** `studio`, `now`: as the plan was made. */
 export function tellTroubles(troubles: readonly Trouble[], plan: BenchPlan, studio: Studio, now: number): Told {
   const told = troubles.map((trouble) => ({ trouble, changes: changesFor(trouble, plan) }));
-  const iso = isoIn(studio.zone);
   return {
     lines: told.flatMap(({ trouble, changes }) => [
-      headLine(trouble),
-      causeText(trouble.title, trouble.cause, studio),
+      ...wordsOf(trouble, studio),
       ...(changes.length === 0
         ? []
         : [
             say`What would do: ${joined(
-              changes.map((change) => say`${plain(lower(changeLabel(change, studio, now)))}`),
+              changes.map((change) => say`${plain(lower(labelOf(change, studio, now)))}`),
               ', or ',
             )}.`,
           ]),
     ]),
-    // What helps two jobs is one button.
-    ways: told
-      .flatMap(({ changes }) => changes.flatMap((change) => wayTo(change, studio, now)))
-      .filter((way, index, all) => all.findIndex(({ label }) => label === way.label) === index),
+    ways: unlike(told.flatMap(({ trouble, changes }) => changes.flatMap((change) => wayTo(change, trouble.job, studio, now)))),
     data: told.map(({ trouble, changes }) => ({
-      job: trouble.job,
-      step: trouble.step,
-      cause: causeData(trouble.cause, iso),
-      clash: trouble.clash.map(({ job }) => job),
-      changes: changes.map((change) => changeData(change, iso)),
+      ...dataOf(trouble, studio),
+      changes: changes.map((change) => changeData(change, isoIn(studio.zone))),
     })),
   };
 }
 
+/** What does not fit, and the proof. A broken promise needs no more words than the two times. */
+function wordsOf(trouble: Trouble, studio: Studio): Text[] {
+  const { name, cause, unfit } = trouble;
+  const begun = unfit.demand.wish === null ? say`` : say`Begun as it was planned, `;
+  if (cause.kind === 'late')
+    return [
+      say`${begun}${strong(say`${name} is ready ${clock(cause.readyAt)}`)}, and was to be ready by ${clock(cause.readyBy)}.`,
+    ];
+  return [headLine(trouble), causeText(trouble.title, cause, studio)];
+}
+
 /** The same in few words, for boards and briefs: what does not fit, and why. */
 export const shortTroubles = (troubles: readonly Trouble[], studio: Studio): Text[] =>
-  troubles.slice(0, MOST_SHORT).map((trouble) => say`${headLine(trouble)} ${causeText(trouble.title, trouble.cause, studio)}`);
+  troubles.slice(0, MOST_SHORT).map((trouble) => joined(wordsOf(trouble, studio), ' '));
 
 /** More of them than these are one trouble: too few hands. */
 const MOST_SHORT = 3;
 
-export const troubleData = (troubles: readonly Trouble[], studio: Studio) =>
-  troubles.map(({ job, step, cause, clash }) => ({
-    job,
-    step,
-    cause: causeData(cause, isoIn(studio.zone)),
-    clash: clash.map((other) => other.job),
-  }));
+export const troubleData = (troubles: readonly Trouble[], studio: Studio) => troubles.map((trouble) => dataOf(trouble, studio));
+
+const dataOf = ({ job, step, cause, clash }: Trouble, studio: Studio) => ({
+  job,
+  step,
+  cause: causeData(cause, isoIn(studio.zone)),
+  clash: clash.map((other) => other.job),
+});
+
+/** For pictures, which hold plain words, and few. */
+export const troubleWords = (trouble: Trouble, studio: Studio, now: number) => ({
+  job: trouble.job,
+  step: trouble.step,
+  words: plainText(trouble.cause.kind === 'late' ? joined(wordsOf(trouble, studio), ' ') : briefly(trouble), {
+    zone: studio.zone,
+    now,
+  }),
+});
+
+function briefly({ title, cause }: Trouble): Text {
+  const until = (at: number | null) => (at === null ? say`` : say` until ${clock(at)}`);
+  switch (cause.kind) {
+    case 'nobody':
+      return say`${title} does not fit: nobody on shift${until(cause.backAt)}`;
+    case 'busy':
+      return say`${title} does not fit: all hands are at work`;
+    case 'too-long':
+      return say`${title} does not fit: the shift ends${cause.goneAt === null ? say`` : say` at ${clock(cause.goneAt)}`}`;
+    default:
+      return say`${title} cannot be told: too cold or too warm`;
+  }
+}
 
 const lower = (label: string) => label.replace(/^./, (letter) => letter.toLowerCase());
 
-function headLine({ name, title, cause, clash }: Trouble): Text {
-  if (cause.kind === 'late') return say`${strong(say`${name} will not be ready in time`)}.`;
+function headLine({ name, title, clash, unfit }: Trouble): Text {
+  if (unfit.demand.wish !== null) return say`${strong(say`${name} does not fit as it was planned`)}.`;
   if (clash.length === 0) return say`${strong(say`${title} of ${name} does not fit any more`)}.`;
   const others = joined(
     clash.slice(0, 3).map((other) => say`${other.name}`),
     ', ',
     ' and ',
   );
-  return say`${strong(say`${title} of ${name} clashes with ${others}`)}: there are not hands enough for both.`;
+  return say`${strong(say`${title} of ${name} clashes with ${others}`)}: I find no order in which the hands do for both.`;
 }
 
-/** Of a job under way the start and the promise stand; hands and the room can be changed. */
-function changesFor(trouble: Trouble, plan: BenchPlan): Change[] {
-  return nearestChanges(withoutJob(plan, trouble.job), trouble.unfit).filter(({ kind }) => kind === 'hands' || kind === 'room');
-}
+/** Two troubles may be mended by the same. */
+const unlike = (ways: readonly Way[]): Way[] =>
+  ways.filter((way, index) => ways.findIndex(({ label }) => label === way.label) === index);
+
+/** What would do, for a job that is entered already; more hands only where the other jobs do not take them at once. */
+const changesFor = (trouble: Trouble, plan: BenchPlan): Change[] =>
+  nearestChanges(withoutJob(plan, trouble.job), trouble.unfit).filter(
+    (change) =>
+      change.kind !== 'hands' ||
+      planTogether(withHands(plan.alone, change.from / MINUTE, change.until / MINUTE), plan.demands).troubles.every(
+        ({ job }) => job !== trouble.job,
+      ),
+  );
+
+/** Where no shifts are kept there is no time at which somebody could stay on. */
+const labelOf = (change: Change, studio: Studio, now: number): string =>
+  change.kind === 'hands' && studio.shifts.hours.length === 0 ? 'One more pair of hands' : changeLabel(change, studio, now);
 
 /** What can be pressed for it. */
-function wayTo(change: Change, studio: Studio, now: number): Way[] {
-  const label = changeLabel(change, studio, now);
-  if (change.kind === 'hands')
-    return [
-      {
-        label,
-        command: 'shift extra',
-        options: { on: dayTyped(change.from, studio.zone), hours: hoursTyped(change, studio.zone), hands: '1' },
-      },
-    ];
-  return [];
+function wayTo(change: Change, job: string, studio: Studio, now: number): Way[] {
+  const label = labelOf(change, studio, now);
+  switch (change.kind) {
+    case 'hands': {
+      if (studio.shifts.hours.length === 0) {
+        const count = String((studio.hands.all ?? Math.max(1, studio.duty.always.length)) + 1);
+        return [{ label, command: 'shift hands', options: { count } }];
+      }
+      const there = studio.extras.find(({ from, until }) => from === change.from && until === change.until)?.hands ?? 0;
+      const hands = String(there + 1);
+      const options = { on: dayTyped(change.from, studio.zone), hours: hoursTyped(change, studio.zone), hands };
+      return [{ label, command: 'shift extra', options }];
+    }
+    case 'start':
+      return [{ label, command: 'job plan', options: { job, start: momentTyped(change.at, studio.zone) } }];
+    case 'ready-by':
+      return [
+        {
+          label,
+          command: 'job plan',
+          options: { job, 'ready-by': momentTyped(Math.ceil(change.at / MINUTE) * MINUTE, studio.zone) },
+        },
+      ];
+    case 'room':
+      // The room must be warmed, and its thermometer read: that a button cannot do.
+      return [];
+  }
 }

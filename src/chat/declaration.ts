@@ -51,6 +51,8 @@ export interface OptionMeta {
   attachment?: true;
   /** Free text: it runs on, even over a `word:` that is no option. */
   free?: true;
+  /** What an example has for it where no value was typed, or no number; left out, the example leaves it out. */
+  emptied?: string;
   /** A text that is picked from these. */
   choices?: readonly string[];
   /** Words that are taken for a choice, too, where they are typed; the surfaces do not offer them. */

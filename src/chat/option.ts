@@ -13,6 +13,8 @@ export interface Option {
   readonly also: readonly string[];
   readonly complete: string | undefined;
   readonly free: boolean;
+  /** What stands in an example where no value was typed, or no number: a line that has nothing else to say needs one. */
+  readonly emptied?: string | undefined;
   /** The smallest and the largest number, or the shortest and the longest text. */
   readonly least: number | undefined;
   readonly most: number | undefined;
@@ -60,6 +62,7 @@ export function optionFrom(name: string, schema: z.ZodType): Option {
     also: textsIn(meta.also),
     complete: typeof meta.complete === 'string' ? meta.complete : undefined,
     free: meta.free === true,
+    ...(typeof meta.emptied === 'string' && { emptied: meta.emptied }),
     least: facts.least,
     most: facts.most,
   };

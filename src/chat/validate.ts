@@ -92,7 +92,8 @@ function valueFrom(option: Option, text: string): unknown {
   const name = plain(option.name);
   // What can be left out is; what is needed is as an example has it.
   const usual = option.required ? (option.choices[0] ?? null) : null;
-  if (text.trim() === '') return new Wrong('option-empty', say`${name} has no value. Give one, or leave ${name} out.`, usual);
+  if (text.trim() === '')
+    return new Wrong('option-empty', say`${name} has no value. Give one, or leave ${name} out.`, option.emptied ?? usual);
   if (text.length > LIMITS.value)
     return new Wrong('option-too-long', say`${name} takes at most ${LIMITS.value} characters. Got ${text.length}.`, usual);
   switch (option.kind) {
@@ -126,7 +127,7 @@ function numberFrom(option: Option, text: string): number | Wrong {
   const message = say`${plain(option.name)} is ${wanted}. Got ${shortened(text)}.`;
   // Which things have a number, nobody knows here: none names the last.
   const unnumbered = option.complete !== undefined && !option.required;
-  return new Wrong('not-a-number', message, unnumbered ? null : String(option.least ?? Math.min(1, most)));
+  return new Wrong('not-a-number', message, unnumbered ? null : (option.emptied ?? String(option.least ?? Math.min(1, most))));
 }
 
 /** " from 1 to 10", " of at least 1", or nothing where any number will do. */

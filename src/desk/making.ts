@@ -79,7 +79,7 @@ export async function makingOf(
   const surface = input.surface?.trim() || null;
   const living = onLiving(input.surface, lineWith({ surface: 'wood, shellac' }));
   if (living) return living;
-  const roles = rolesFor(desk, recipe, typed);
+  const roles = rolesFor(desk, recipe, typed, lineWith);
   if (isRefusal(roles)) return roles;
   const sized = await bodyOf(desk, input, { command: asked.command, options: others });
   if (isRefusal(sized)) return sized;
@@ -114,12 +114,20 @@ export async function makingOf(
 /** A detail coat may be of the skin's own material; the casting is often chosen only when the mould is open. */
 const mayBeLeft = (role: Use) => role === 'detail' || role === 'casting';
 
+/** A material that would do, so that an example is whole. */
+const anyFor = ({ materials }: Desk, role: Use): string | undefined => materials.find(({ use }) => use.includes(role))?.id;
+
 /** The materials for a recipe's roles. Refusals: `skin-missing` and the like, `unknown-material`, `wrong-use`. */
-function rolesFor(desk: Desk, recipe: Recipe, typed: Typed): Roles | Refusal {
+function rolesFor(desk: Desk, recipe: Recipe, typed: Typed, lineWith: (more: Typed) => string): Roles | Refusal {
   const roles: Partial<Record<Use, Material>> = {};
   for (const role of rolesOf(recipe)) {
     if (mayBeLeft(role) && typed[role] === undefined) continue;
-    const material = materialFor(desk, role, typed[role]);
+    const others = Object.fromEntries(
+      rolesOf(recipe).flatMap((other) =>
+        other === role || mayBeLeft(other) || typed[other] !== undefined ? [] : [[other, anyFor(desk, other)]],
+      ),
+    );
+    const material = materialFor(desk, role, typed[role], (id) => lineWith({ ...others, [role]: id }));
     if (isRefusal(material)) return material;
     roles[role] = material;
   }

@@ -48,6 +48,8 @@ function whatOf(event: NumberedEvent, state: BenchState, { studio }: Desk): stri
       return `Decision on ${step(event.job, event.step)}`;
     case 'JobStarted':
       return 'Start of the job';
+    case 'JobPlanned':
+      return 'When it is planned';
     case 'NoteAdded':
       return 'Note';
     case 'JobHeld':

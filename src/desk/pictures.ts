@@ -17,49 +17,67 @@ import { laidTemperature } from '../picture/temperature.ts';
 /** A chat platform takes no more characters of what is said of a picture. */
 const MOST_ABOUT = 1000;
 
+/** The picture for a card, or none where it cannot be painted: nobody shall lose an answer for that. */
+export const orNone = (picture: Promise<CardFile>): Promise<readonly CardFile[]> =>
+  picture.then(
+    (file) => [file],
+    () => [],
+  );
+
 /** Every open job of a bench on one axis of time. */
-export function boardPicture(view: BenchView, beside: Beside, painter: Painter): Promise<CardFile> {
-  const model = boardModel(view, beside);
-  return painted('board.png', aboutRows(model), laidBoard(model, painter.measure), painter);
-}
+export const boardPicture = (view: BenchView, beside: Beside, painter: Painter): Promise<CardFile> =>
+  painted('board.png', painter, () => {
+    const model = boardModel(view, beside);
+    return { about: aboutRows(model), scene: laidBoard(model, painter.measure) };
+  });
 
 /** The steps of one plan, begun or not, each at its time. */
-export function planPicture(plan: JobPlan, view: BenchView, staffed: Beside['staffed'], painter: Painter): Promise<CardFile> {
-  const model = planModel(plan, view, staffed);
-  return painted('plan.png', aboutRows(model), laidBoard(model, painter.measure), painter);
-}
+export const planPicture = (plan: JobPlan, view: BenchView, staffed: Beside['staffed'], painter: Painter): Promise<CardFile> =>
+  painted('plan.png', painter, () => {
+    const model = planModel(plan, view, staffed);
+    return { about: aboutRows(model), scene: laidBoard(model, painter.measure) };
+  });
 
 /** The temperature record, and the waits that it moved. */
-export function temperaturePicture(view: BenchView, painter: Painter): Promise<CardFile> {
-  const model = temperatureModel(view);
-  const about = aboutOf(model.title, [
-    model.headline,
-    ...(model.usable ? [model.usable.words] : []),
-    ...model.moved.map(({ words }) => words),
-  ]);
-  return painted('temperature.png', about, laidTemperature(model, painter.measure), painter);
-}
+export const temperaturePicture = (view: BenchView, painter: Painter): Promise<CardFile> =>
+  painted('temperature.png', painter, () => {
+    const model = temperatureModel(view);
+    const { title, headline, usable, moved } = model;
+    const sentences = [headline, ...(usable ? [usable.words] : []), ...moved.map(({ words }) => words)];
+    return { about: aboutOf(title, sentences), scene: laidTemperature(model, painter.measure) };
+  });
 
 /** How much of each open wait is over. */
-export function curePicture(view: BenchView, painter: Painter): Promise<CardFile> {
-  const model = cureModel(view);
-  const waits = model.waits.map(
-    ({ name, words, sharePercent }) =>
-      `${name}, ${sharePercent === null ? 'no clock can tell' : `${Math.floor(sharePercent)} %`}: ${words}`,
-  );
-  const about = aboutOf(model.title, waits.length > 0 ? waits : [model.headline]);
-  return painted('waits.png', about, laidCure(model, painter.measure), painter);
+export const curePicture = (view: BenchView, painter: Painter): Promise<CardFile> =>
+  painted('waits.png', painter, () => {
+    const model = cureModel(view);
+    const waits = model.waits.map(
+      ({ name, words, sharePercent }) =>
+        `${name}, ${sharePercent === null ? 'no clock can tell' : `${Math.floor(sharePercent)} %`}: ${words}`,
+    );
+    const about = aboutOf(model.title, waits.length > 0 ? waits : [model.headline]);
+    return { about, scene: laidCure(model, painter.measure) };
+  });
+
+/** Tells of what cannot be painted, and rejects. */
+async function painted(name: string, painter: Painter, draw: () => { about: string; scene: Scene }): Promise<CardFile> {
+  try {
+    const { about, scene } = draw();
+    return { name, about, type: 'image/png', bytes: await painter.png(svgOf(scene, painter.measure)) };
+  } catch (error) {
+    painter.trouble?.(error);
+    throw error;
+  }
 }
 
-async function painted(name: string, about: string, scene: Scene, painter: Painter): Promise<CardFile> {
-  return { name, about, type: 'image/png', bytes: await painter.png(svgOf(scene, painter.measure)) };
-}
-
-const aboutRows = ({ title, headline, lines, rows, scale }: BoardPicture): string =>
+const aboutRows = ({ title, headline, lines, trouble: first, rows, scale }: BoardPicture): string =>
   aboutOf(title, [
     // On a board, the headline is what the first row says.
-    ...(rows.length === 0 || scale === 'even' ? [headline, ...lines] : []),
-    ...rows.map(({ name, due, who }) => `${name}: ${due}${who === '' ? '' : `, with ${who}`}`),
+    ...(rows.length === 0 || scale === 'even' ? [headline, ...lines, ...(first === '' ? [] : [first])] : []),
+    ...rows.map(({ name, due, who, trouble }) => {
+      const words = [due, trouble.replace(/\.$/, '')].filter((each) => each !== '').join('; ');
+      return `${name}: ${words}${who === '' ? '' : `, with ${who}`}`;
+    }),
   ]);
 
 /** What a picture says, in as many whole sentences as may be said of it. */

@@ -60,27 +60,30 @@ export const planTyped = (input: PlanInput): Typed => ({
   room: input.room?.typed,
 });
 
-/** Pressed within this time, a button that starts something that was to begin meanwhile still does. */
-const STILL_STARTS = 12 * HOUR;
+/** Pressed within this time, a button that starts what was to begin meanwhile still does. */
+export const STILL_STARTS = HOUR;
 
-/** Refusals: those of `comingMoment`, `not-extra`, `ready-before-start`. `lineWith`: the line that an example would be. */
-export function planAsked(desk: Desk, input: PlanInput, lineWith: (more: Typed) => string): PlanAsk | Refusal {
-  const moment = (name: 'start' | 'ready-by', typedText: string | undefined): number | null | Refusal => {
+/**
+ * Refusals: those of `comingMoment`, `not-extra`, `ready-before-start`. `lineWith`: the line that an example would be. `grace`: a
+ * start that is over for no longer is meant for now, in milliseconds.
+ */
+export function planAsked(desk: Desk, input: PlanInput, lineWith: (more: Typed) => string, grace = 0): PlanAsk | Refusal {
+  const moment = (name: 'start' | 'ready-by', typedText: string | undefined, after: number): number | null | Refusal => {
     if (typedText === undefined) return null;
-    const at = comingMoment(typedText, desk.now, desk.studio.zone);
+    const at = comingMoment(typedText, desk.now, desk.studio.zone, after);
     if (!isRefusal(at)) return at;
-    if (
-      name === 'start' &&
-      at.code === 'in-past' &&
-      !isRefusal(comingMoment(typedText, desk.now - STILL_STARTS, desk.studio.zone))
-    )
-      return desk.now;
+    const wasIt = name === 'start' && at.code === 'in-past' && grace > 0;
+    if (wasIt && !isRefusal(comingMoment(typedText, desk.now - grace, desk.studio.zone))) return desk.now;
     return again(at, { example: lineWith({ [name]: at.example ?? 'tomorrow 7:00' }) });
   };
-  const start = moment('start', input.start);
+  const start = moment('start', input.start, desk.now);
   if (isRefusal(start)) return start;
-  const readyBy = moment('ready-by', input['ready-by']);
+  const readyBy = moment('ready-by', input['ready-by'], start ?? desk.now);
   if (isRefusal(readyBy)) return readyBy;
+  if (input.extra !== undefined && desk.studio.shifts.hours.length === 0)
+    return new Refusal('no-shifts', say`No shift hours are set, so any time counts as staffed, and nobody is extra.`, {
+      example: '/shift set hours:06:00-14:00 days:mon-fri',
+    });
   const extras = input.extra === undefined ? [] : extrasOf(input.extra, desk, lineWith);
   if (isRefusal(extras)) return extras;
   if (start !== null && readyBy !== null && readyBy <= start)
@@ -126,8 +129,10 @@ const WORKING_DAY = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
 
 /** Tells the studio of the hands, and the bench of the room, that a plan counts on. */
 export async function startsAsPlanned(desk: Desk, { start, readyBy, extras, roomCelsius }: PlanAsk): Promise<Starting | Refusal> {
-  const known = new Set(desk.studio.extras.map(({ from, until }) => `${from}/${until}`));
-  const fresh = extras.filter(({ from, until }) => !known.has(`${from}/${until}`));
+  // One more than there are already in the very same hours.
+  const there = ({ from, until }: ExtraHours) =>
+    desk.studio.extras.find((each) => each.from === from && each.until === until)?.hands ?? 0;
+  const fresh = extras.map((extra) => ({ ...extra, hands: there(extra) + extra.hands }));
   if (fresh.length > 0) {
     const studio = await desk.house.changeStudio(() =>
       fresh.map((extra) => ({ version: 1, type: 'ExtraHoursSet', at: desk.now, by: desk.who, ...extra })),

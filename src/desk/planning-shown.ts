@@ -1,69 +1,146 @@
-import { openJobs } from '../bench/fold.ts';
-import { planBench } from '../bench/planning/plan-bench.ts';
+import { type BenchState, openJobs } from '../bench/fold.ts';
+import { planNow } from '../bench/planning/standing.ts';
+import { waysOn } from '../cards/job-card.ts';
 import { planCard, planData } from '../cards/plan-card.ts';
+import { momentTyped } from '../cards/plan-trouble.ts';
 import { tellTroubles } from '../cards/trouble-card.ts';
 import { type Card, card } from '../chat/card.ts';
-import type { JobState } from '../job/state.ts';
+import { type JobState, nextIndex } from '../job/state.ts';
 import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
-import { clock, code, plain, say, strong, type Text } from '../words/text.ts';
-import { staffedAround } from './board.ts';
+import { clock, plain, say, strong, type Text } from '../words/text.ts';
+import { besideOf, staffedAround } from './board.ts';
 import type { Desk } from './desk.ts';
-import { startLine } from './examples.ts';
-import { boardPicture, planPicture } from './pictures.ts';
+import { givenOf, type Kept, line, startLine, type Typed } from './examples.ts';
+import { boardPicture, orNone, planPicture } from './pictures.ts';
+import { type PlanInput, planAsked, planTyped } from './plan-options.ts';
+import { assumptions, benchFor, plannedCard } from './planning.ts';
 import { job as jobNamed } from './resolve.ts';
 
-/** The plan of one job under way, or of all on this bench. */
-export async function planShown(desk: Desk, { job: typed }: { readonly job?: string | undefined }): Promise<Card | Refusal> {
+export interface ShownInput extends PlanInput {
+  readonly job?: string | undefined;
+  /** Minutes. */
+  readonly reserve?: Kept<number> | undefined;
+}
+
+const NOTHING_ASKED = { start: null, readyBy: null, extras: [], roomCelsius: null };
+
+/** The plan of one job under way, as it is or as it would be; or of all on this bench. */
+export async function planShown(desk: Desk, input: ShownInput): Promise<Card | Refusal> {
   const state = await desk.bench.state();
   const jobs = openJobs(state);
-  if (typed === undefined && jobs.length === 0)
+  if (input.job === undefined && jobs.length === 0)
     return new Refusal('nothing-to-plan', say`Nothing is under way here. Say what is to be made, of what.`, {
       example: startLine(desk).replace('/job start', '/plan'),
     });
-  const job = typed === undefined && jobs.length > 1 ? null : jobNamed(state, typed, { desk, command: 'plan' });
+  const asked: Typed = { ...planTyped(input), reserve: input.reserve?.typed };
+  const isAsked = Object.values(asked).some((value) => value !== undefined);
+  if (input.job === undefined && jobs.length > 1 && !isAsked) return benchShown(desk, state, jobs);
+  const job = jobNamed(state, input.job, { desk, command: 'plan', options: asked });
   if (isRefusal(job)) return job;
-  const bench = planBench(state, desk.studio, desk.now);
+  return isAsked ? planAgain(desk, state, job, input, { job: job.id, ...asked }) : jobShown(desk, state, job);
+}
+
+async function jobShown(desk: Desk, state: BenchState, job: JobState): Promise<Card> {
+  const view = { state, studio: desk.studio, now: desk.now };
+  const bench = planNow(state, desk.studio, desk.now);
+  const plan = bench.plans.get(job.id);
   const told = tellTroubles(
-    bench.troubles.filter((trouble) => job === null || trouble.job === job.id),
+    bench.troubles.filter((trouble) => trouble.job === job.id),
     bench,
     desk.studio,
     desk.now,
   );
-  const plan = job === null ? undefined : bench.plans.get(job.id);
-  const view = { state, studio: desk.studio, now: desk.now };
-  if (plan) {
-    const files = [await planPicture(plan, view, staffedAround(view), desk.painter)];
-    return withTroubles(
-      planCard({ plan, towards: 'early', reserveMinutes: 0, notes: [], buttons: fileWays(job), files, studio: desk.studio }),
-      told,
-    );
+  const notes = assumptions({ desk, ask: NOTHING_ASKED });
+  if (!plan) {
+    const words = told.lines.length > 0 ? [] : [whyNot(job)];
+    const shown = card(say`${job.name} cannot be planned now`, words, {
+      data: { plan: null },
+      buttons: waysOn({ job, ...view }),
+    });
+    return withTroubles(shown, told);
   }
-  if (job !== null)
-    return withTroubles(
-      card(say`${job.name} cannot be planned now`, told.lines.length > 0 ? [] : [whyNot(job)], { data: { plan: null } }),
-      told,
-    );
+  const files = await orNone(planPicture(plan, view, staffedAround(view), desk.painter));
+  const shown = planCard({
+    plan,
+    towards: 'early',
+    reserveMinutes: 0,
+    notes,
+    buttons: fileWays(job),
+    files,
+    studio: desk.studio,
+  });
+  return withTroubles(shown, told);
+}
+
+/** How a job under way would be done with another start, promise, room or more hands. Stores nothing. */
+async function planAgain(desk: Desk, state: BenchState, job: JobState, input: ShownInput, typed: Typed): Promise<Card | Refusal> {
+  const ask = planAsked(desk, input, (more) => line('plan', { ...typed, ...more }));
+  if (isRefusal(ask)) return ask;
+  const steps = job.steps.slice(nextIndex(job)).map(({ plan }) => plan);
+  const bench = benchFor({ desk, state, ask, ahead: steps });
+  const demand = bench.demands.find((each) => each.job === job.id);
+  if (!demand) return jobShown(desk, state, job);
+  const begun = nextIndex(job) > 0 || demand.atHand !== null;
+  if (begun && ask.start !== null)
+    return new Refusal('begun-already', say`${job.name} has begun: what comes next begins as early as it can.`, {
+      example: line('plan', { ...typed, start: undefined }),
+    });
+  const begin = ask.start === null ? demand.begin : { from: ask.start, until: ask.start };
+  const readyBy = ask.readyBy ?? demand.readyBy;
+  return plannedCard(
+    {
+      desk,
+      state,
+      // What has begun goes on as early as it can.
+      ask: begun ? { ...ask, start: desk.now } : ask,
+      typed,
+      reserveMinutes: input.reserve?.value ?? null,
+      steps,
+      demand: { ...demand, begin, readyBy, wish: null },
+      ways: (plan) => keepWay(job, { start: begun ? null : (plan.steps[0]?.startsAt ?? null), readyBy: ask.readyBy }, desk),
+      notes: [],
+      shopping: null,
+    },
+    bench,
+  );
+}
+
+/** Makes it the job's plan, as far as it is the job's own. */
+function keepWay(job: JobState, { start, readyBy }: { start: number | null; readyBy: number | null }, { studio }: Desk): Way[] {
+  const when = (at: number | null) => (at === null ? undefined : momentTyped(at, studio.zone));
+  if (start === null && readyBy === null) return [];
+  return [
+    {
+      label: 'Keep this plan',
+      command: 'job plan',
+      options: givenOf({ job: job.id, start: when(start), 'ready-by': when(readyBy) }),
+    },
+  ];
+}
+
+async function benchShown(desk: Desk, state: BenchState, jobs: readonly JobState[]): Promise<Card> {
+  const view = { state, studio: desk.studio, now: desk.now };
+  const bench = planNow(state, desk.studio, desk.now);
   const plans = [...bench.plans.values()].sort((a, b) => a.readyAt - b.readyAt);
   const inTrouble = bench.troubles.map((trouble) => trouble.job);
   const unplanned = jobs.filter(({ id }) => !bench.plans.has(id) && !inTrouble.includes(id));
-  return withTroubles(
-    card(
-      say`Plan of this bench: ${plain(`${jobs.length} jobs`)}`,
-      [
-        ...plans.map(
-          ({ name, steps, readyAt }) =>
-            say`${strong(say`${name}`)}: ${steps[0] ? say`${steps[0].title} at ${clock(steps[0].startsAt)}, ` : say``}ready ${clock(readyAt)}`,
-        ),
-        ...unplanned.map((each) => say`${strong(say`${each.name}`)}: ${whyNot(each)}`),
-      ],
-      {
-        data: { plans: plans.map((each) => planData(each, desk.studio)) },
-        buttons: fileWays(null),
-        files: [await boardPicture(view, { plans: bench.plans, staffed: staffedAround(view) }, desk.painter)],
-      },
-    ),
-    told,
+  const shown = card(
+    say`Plan of this bench: ${plain(`${jobs.length} jobs`)}`,
+    [
+      ...plans.map(
+        ({ name, steps, readyAt }) =>
+          say`${strong(say`${name}`)}: ${steps[0] ? say`${steps[0].title} at ${clock(steps[0].startsAt)}, ` : say``}ready ${clock(readyAt)}`,
+      ),
+      ...unplanned.map((each) => say`${strong(say`${each.name}`)}: ${whyNot(each)}`),
+      ...assumptions({ desk, ask: NOTHING_ASKED }),
+    ],
+    {
+      data: { plans: plans.map((each) => planData(each, desk.studio)) },
+      buttons: fileWays(null),
+      files: await orNone(boardPicture(view, besideOf(view), desk.painter)),
+    },
   );
+  return withTroubles(shown, tellTroubles(bench.troubles, bench, desk.studio, desk.now));
 }
 
 const fileWays = (job: JobState | null): Way[] => {
@@ -75,10 +152,10 @@ const fileWays = (job: JobState | null): Way[] => {
 };
 
 /** Why the clock has nothing to say of a job. */
-function whyNot({ id, status }: JobState): Text {
-  if (status === 'held') return say`on hold.`;
+function whyNot({ status, heldFor }: JobState): Text {
+  if (status === 'held') return say`On hold${heldFor === null ? say`` : say`: ${heldFor}`}.`;
   if (status !== 'active') return say`${plain(status)}.`;
-  return say`somebody must look at it first: ${code(`/job show job:${id}`)}`;
+  return say`Its window was missed, or somebody must touch it first: then the rest is planned.`;
 }
 
 function withTroubles(shown: Card, { lines, ways, data }: ReturnType<typeof tellTroubles>): Card {

@@ -82,6 +82,7 @@ function badRecipe(before: Recipe, after: Recipe, { options }: AskedRecipe, line
 function wouldDo(before: Recipe, { at: [at = ''], example }: Fault, options: Typed, lineOf: LineOf): string {
   const given = Object.keys(givenOf(options)).filter((name) => name !== 'step');
   if (at === 'role') return options['role'] === undefined ? lineOf({ role: 'skin' }) : without('role');
+  if (at === 'layer' && example !== undefined && options['thickness'] !== undefined) return lineOf({ thickness: example });
   if (at === 'layer' || at === 'block')
     return options['thickness'] === undefined ? lineOf({ thickness: '1 x' }) : without('thickness');
   if (example !== undefined && options[at] !== undefined) return lineOf({ [at]: example });

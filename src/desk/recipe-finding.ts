@@ -2,8 +2,9 @@ import type { Studio } from '../bench/studio.ts';
 import { recipesOf } from '../bench/studio-recipes.ts';
 import type { RecipeView } from '../cards/recipe-card.ts';
 import type { Recipe, RecipeStep } from '../job/recipe.ts';
+import { USES } from '../trade/material.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
-import { person, say } from '../words/text.ts';
+import { person, plain, say } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import { line } from './examples.ts';
 import { pick } from './resolve.ts';
@@ -22,7 +23,30 @@ export const viewOf = (desk: Desk, studio: Studio, recipe: Recipe): RecipeView =
 export const recipeNamed = (desk: Desk, studio: Studio, typed: string, lineOf: LineOf): Recipe | Refusal =>
   pick('recipe', typed, recipesOf(studio, desk.shippedRecipes), (recipe) => lineOf({ recipe }));
 
-/** The step that is named by id, by number or by title. Refusal: `unknown-step`. */
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
+const PLACE = new RegExp(
+  `^(?:the )?(?:(?<last>last|final)|(?<word>${ORDINALS.join('|')})|(?<number>\\d{1,2})(?:st|nd|rd|th)) (?:(?<role>${USES.join('|')}) )?(?<kind>coat|step)$`,
+);
+
+/** "last coat", "3rd coat", "first skin coat", "last step"; null where it is nothing of the kind. Refusal: `unknown-step`. */
+function byPlace({ name, steps }: Recipe, typed: string, lineOf: (step: string) => string): RecipeStep | Refusal | null {
+  const found = PLACE.exec(typed.trim().toLowerCase().replace(/\s+/g, ' '))?.groups;
+  if (!found) return null;
+  const { last, word = '', number, role, kind } = found;
+  const all = steps.filter((each) => (kind === 'step' || each.kind === 'coat') && (role === undefined || each.role === role));
+  const at = last ? all.length - 1 : number ? Number(number) - 1 : ORDINALS.indexOf(word);
+  const end = all.at(-1);
+  const meant = `${role === undefined ? '' : `${role} `}${kind}`;
+  const many = all.length === 0 ? `no ${meant}` : all.length === 1 ? `1 ${meant}` : `${all.length} ${meant}s`;
+  return (
+    all[at] ??
+    new Refusal('unknown-step', say`${name} has ${plain(many)}, got “${typed}”.`, {
+      example: end ? lineOf(end.id) : lineOf(steps[0]?.id ?? ''),
+    })
+  );
+}
+
+/** The step that is named by id, by number, by title, or by its place among the coats. Refusal: `unknown-step`. */
 export function stepNamed(recipe: Recipe, typed: string, lineOf: (step: string) => string): RecipeStep | Refusal {
   const found = pick(
     'step',
@@ -34,6 +58,8 @@ export function stepNamed(recipe: Recipe, typed: string, lineOf: (step: string) 
   const [, number] = /^\s*#?(\d{1,3})[.)]?\s*$/.exec(typed) ?? [];
   const step = recipe.steps.find((each) => each.id === id) ?? recipe.steps[Number(number) - 1];
   if (step) return step;
+  const placed = byPlace(recipe, typed, lineOf);
+  if (placed) return placed;
   if (number === undefined) return found as Refusal;
   return new Refusal('unknown-step', say`${recipe.name} has the steps 1 to ${recipe.steps.length}, got “${typed}”.`, {
     example: lineOf(recipe.steps.at(-1)?.id ?? ''),

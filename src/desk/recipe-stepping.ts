@@ -1,6 +1,6 @@
 import type { Card } from '../chat/card.ts';
 import type { Recipe, RecipeStep, RecipeWait, StepKind } from '../job/recipe.ts';
-import { freeId, type StepChanges, withAdded, withMoved, withoutStep, withStep } from '../job/recipe-edit.ts';
+import { freeId, type StepChanges, withAdded, withAddedCoat, withMoved, withoutStep, withStep } from '../job/recipe-edit.ts';
 import type { BlockRule, LayerRule } from '../trade/cover/skin.ts';
 import type { Use } from '../trade/material.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
@@ -111,7 +111,7 @@ export async function addStep(desk: Desk, input: Adding): Promise<Card | Refusal
       handsMinutes: hands.value,
       layer: input.thickness ? layerFor(null, input.thickness.value) : usual.layer,
     };
-    return withAdded(recipe, step, place);
+    return input.wait === undefined ? withAddedCoat(recipe, step, place) : withAdded(recipe, step, place);
   });
 }
 

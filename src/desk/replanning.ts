@@ -1,6 +1,6 @@
 import type { BenchState } from '../bench/fold.ts';
-import { type BenchPlan, planBench, type Trouble } from '../bench/planning/plan-bench.ts';
-import { standingPlan } from '../bench/planning/standing.ts';
+import type { BenchPlan, Trouble } from '../bench/planning/plan-bench.ts';
+import { planNow, standingPlan } from '../bench/planning/standing.ts';
 import type { Studio } from '../bench/studio.ts';
 import { tellTroubles } from '../cards/trouble-card.ts';
 import { type Card, MOST_BUTTONS } from '../chat/card.ts';
@@ -21,11 +21,12 @@ export interface Standing {
  */
 export function replanned(shown: Card, before: Standing, after: Standing, now: number): Card {
   if (isSame(before, after)) return shown;
-  const plan = planBench(after.state, after.studio, now);
+  const plan = planNow(after.state, after.studio, now);
   const stood = standingPlan(before.state, before.studio);
   const said = new Set(stood.troubles.map(keyOf));
   const fresh = plan.troubles.filter((trouble) => !said.has(keyOf(trouble)));
-  const ready = readyLines(before, after, { stood, plan, now });
+  const told = new Set(fresh.map(({ job }) => job));
+  const ready = readyLines(before, after, { stood, plan, now, told });
   if (fresh.length === 0) return { ...shown, lines: [...shown.lines, ...ready] };
   const { lines, ways, data } = tellTroubles(fresh, plan, after.studio, now);
   return {
@@ -41,10 +42,15 @@ export function replanned(shown: Card, before: Standing, after: Standing, now: n
 function readyLines(
   before: Standing,
   after: Standing,
-  { stood, plan, now }: { readonly stood: BenchPlan; readonly plan: BenchPlan; readonly now: number },
+  { stood, plan, now, told }: { stood: BenchPlan; plan: BenchPlan; now: number; told: ReadonlySet<string> },
 ): Text[] {
   // Where no shifts are kept it would count the nights as well.
   if (plan.world.staffed === null) return [];
+  // What others do moves a job now and then; it is told where the temperature or the shifts do.
+  const roomChanged =
+    before.state.temperatures !== after.state.temperatures ||
+    before.state.expectations !== after.state.expectations ||
+    !sameStudio(before, after);
   const lines = [...plan.plans.values()].flatMap(({ job: id, steps, readyAt }): Text[] => {
     const job = after.state.jobs.get(id ?? '');
     const [first] = steps;
@@ -52,9 +58,10 @@ function readyLines(
     const was = before.state.jobs.get(job.id);
     if (!was && first.startsAt > Math.max(now, beginsAt(job)) + A_LITTLE)
       return [say`No hands are free for it then: as planned it begins ${clock(first.startsAt)} and is ready ${clock(readyAt)}.`];
+    if (told.has(job.id)) return [];
     if (!was || nextIndex(was) !== nextIndex(job)) return [say`As planned it is ready ${clock(readyAt)}.`];
     const stoodAt = stood.plans.get(job.id)?.readyAt;
-    if (stoodAt === undefined || Math.abs(stoodAt - readyAt) < WORTH_SAYING) return [];
+    if (!roomChanged || stoodAt === undefined || stoodAt < now || Math.abs(stoodAt - readyAt) < WORTH_SAYING) return [];
     return [say`As planned ${job.name} is ready ${clock(readyAt)}, no longer ${clock(stoodAt)}.`];
   });
   return lines.slice(0, MOST_READY);
@@ -69,9 +76,11 @@ const A_LITTLE = 5 * MINUTE;
 const keyOf = ({ job, step, cause, clash }: Trouble): string =>
   [job, step, cause.kind, ...clash.map((other) => other.job)].join('/');
 
-const isSame = (before: Standing, after: Standing): boolean =>
-  before.state === after.state &&
-  before.studio.shifts === after.studio.shifts &&
-  before.studio.hands === after.studio.hands &&
-  before.studio.extras === after.studio.extras &&
-  before.studio.duty === after.studio.duty;
+const isSame = (before: Standing, after: Standing): boolean => before.state === after.state && sameStudio(before, after);
+
+const sameStudio = ({ studio: one }: Standing, { studio: other }: Standing): boolean =>
+  one.zone === other.zone &&
+  one.shifts === other.shifts &&
+  one.hands === other.hands &&
+  one.extras === other.extras &&
+  one.duty === other.duty;

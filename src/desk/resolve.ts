@@ -60,9 +60,13 @@ export const material = (
 ): Material | Refusal => pick('material', typed, desk.materials, lineOf);
 
 /** The material for a role: the named one, or the only one that there is for it. */
-export function materialFor(desk: Desk, role: Use, typed: string | undefined): Material | Refusal {
+export function materialFor(
+  desk: Desk,
+  role: Use,
+  typed: string | undefined,
+  lineOf = (id: string | undefined) => startLine(desk, id === undefined ? {} : { [role]: id }),
+): Material | Refusal {
   const fit = desk.materials.filter((each) => each.use.includes(role));
-  const lineOf = (id: string | undefined) => startLine(desk, id === undefined ? {} : { [role]: id });
   if (typed === undefined) {
     if (fit.length === 1) return fit[0] as Material;
     return new Refusal(

@@ -1,7 +1,18 @@
+import { DateTime } from 'luxon';
 import type { StudioEvent } from '../bench/studio-events.ts';
 import { dayText } from '../cards/day-text.ts';
 import { handsText } from '../cards/shift-card.ts';
-import { DAY, dateAt, HOUR, hoursText, isoDate, nextWallClock, onDate, shiftsBetween } from '../trade/time/calendar.ts';
+import {
+  DAY,
+  dateAt,
+  HOUR,
+  type Hours,
+  hoursText,
+  isoDate,
+  nextWallClock,
+  onDate,
+  shiftsBetween,
+} from '../trade/time/calendar.ts';
 import { parseHours } from '../trade/time/calendar-text.ts';
 import { datesText, parseDates } from '../trade/time/days.ts';
 import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
@@ -57,7 +68,13 @@ const LONGEST_EXTRA = 16 * HOUR;
 const extraLine = ({ on, hours, until, hands }: Extra): string =>
   line('shift extra', { on, hours, until, hands: hands === undefined ? undefined : String(hands) });
 
-/** Extra hours on each of the days, or `hours:off` for none on them any more. */
+/** "17:00-19:00 off", "off 17-19": one of the extra hours of a day; "off" alone: all of them. */
+const offIn = (hours = ''): { hours: string } | null => {
+  const found = /^(?<before>.*?)\s*\b(?:off|none|no)\b\s*(?<behind>.*)$/i.exec(hours.trim())?.groups;
+  return found ? { hours: `${found['before']}${found['behind']}` } : null;
+};
+
+/** Extra hours on each of the days; or `hours:off` for none on them any more, and `hours:17:00-19:00 off` for those alone. */
 export function extraOn(at: At, extra: Extra): Events {
   if (at.studio.shifts.hours.length === 0)
     return new Refusal('no-shifts', say`No shift hours are set, so any time counts as staffed. Set the shifts first.`, {
@@ -66,7 +83,12 @@ export function extraOn(at: At, extra: Extra): Events {
   const usual = { ...extra, hours: USUAL_EXTRA, until: undefined };
   const dates = datesIn(at, extra.on ?? 'today', (on) => extraLine({ ...usual, on: / to |,/.test(on) ? 'tomorrow' : on }));
   if (isRefusal(dates)) return dates;
-  if (/^(?:off|none|no)$/i.test(extra.hours?.trim() ?? '')) return dropped(at, dates);
+  const off = offIn(extra.hours);
+  if (off) return off.hours === '' ? dropped(at, wholeDays(at, dates)) : droppedHours(at, dates, off.hours);
+  if (extra.hands === 0)
+    return new Refusal('no-hands', say`Extra hours need a pair of hands. To take them back, say off.`, {
+      example: takeBackLine(at, dates) ?? extraLine({ ...extra, hands: 1 }),
+    });
   const events: StudioEvent[] = [];
   for (const date of dates) {
     const ends = endsOf(at, date, extra, extraLine({ ...usual, on: date === today(at) ? 'tomorrow' : date }));
@@ -76,23 +98,55 @@ export function extraOn(at: At, extra: Extra): Events {
   return events;
 }
 
-function dropped(at: At, dates: readonly string[]): Events {
-  const { studio, now } = at;
-  const events = dates
-    .map((iso) => Date.parse(iso) / DAY)
-    .map((date) => ({ from: onDate(studio.zone, date, 0), until: onDate(studio.zone, date + 1, 0) }))
-    .filter((day) => studio.extras.some(({ from }) => from >= day.from && from < day.until))
-    .map((day) => ({ ...stampOf(at), type: 'ExtraHoursDropped' as const, ...day }));
-  if (events.length > 0) return events;
-  const next = studio.extras.find(({ until }) => until > now);
-  const on = next && isoDate(dateAt(next.from, studio.zone));
-  return new Refusal('no-extra-hours', say`There are no extra hours on these days.`, {
-    example: on && on >= today(at) ? line('shift extra', { on, hours: 'off' }) : '/shift show',
-  });
+interface Ends {
+  readonly from: number;
+  readonly until: number;
 }
 
+const wholeDays = ({ studio: { zone } }: At, dates: readonly string[]): Ends[] =>
+  dates.map((iso) => Date.parse(iso) / DAY).map((date) => ({ from: onDate(zone, date, 0), until: onDate(zone, date + 1, 0) }));
+
+const beganIn = ({ studio }: At, day: Ends) => studio.extras.filter(({ from }) => from >= day.from && from < day.until);
+
+function dropped(at: At, days: readonly Ends[]): Events {
+  const events = days
+    .filter((day) => beganIn(at, day).length > 0)
+    .map((day) => ({ ...stampOf(at), type: 'ExtraHoursDropped' as const, ...day }));
+  return events.length > 0 ? events : noneThere(at);
+}
+
+function droppedHours(at: At, dates: readonly string[], hours: string): Events {
+  const read = parseHours(hours);
+  if (isRefusal(read)) return again(read, { example: takeBackLine(at, dates) ?? '/shift show' });
+  const events = dates
+    .map((iso) => hoursOn(at, Date.parse(iso) / DAY, read))
+    .filter((meant) => at.studio.extras.some(({ from, until }) => from === meant.from && until === meant.until))
+    .map((meant) => ({ ...stampOf(at), type: 'ExtraHoursDropped' as const, ...meant, exactly: true }));
+  return events.length > 0 ? events : noneThere(at, dates);
+}
+
+const noneThere = (at: At, dates: readonly string[] = []): Refusal =>
+  new Refusal('no-extra-hours', say`There are no such extra hours on these days.`, {
+    example: takeBackLine(at, dates) ?? '/shift show',
+  });
+
+/** The line that takes back all extra hours of one of these days, or else of the next day that has some. */
+function takeBackLine(at: At, dates: readonly string[]): string | undefined {
+  const { studio, now } = at;
+  const here = dates.find((iso) => wholeDays(at, [iso]).some((day) => beganIn(at, day).length > 0));
+  const next = studio.extras.find(({ until }) => until > now);
+  const on = here ?? (next && isoDate(dateAt(next.from, studio.zone)));
+  return on !== undefined && on >= today(at) ? line('shift extra', { on, hours: 'off' }) : undefined;
+}
+
+/** Hours that end before they begin go over midnight. */
+const hoursOn = ({ studio: { zone } }: At, date: number, { fromMinute, untilMinute }: Hours): Ends => ({
+  from: onDate(zone, date, fromMinute),
+  until: onDate(zone, untilMinute <= fromMinute ? date + 1 : date, untilMinute),
+});
+
 /** From when to when; `example`: a line that would do. */
-function endsOf(at: At, iso: string, extra: Extra, example: string): { from: number; until: number } | Refusal {
+function endsOf(at: At, iso: string, extra: Extra, example: string): Ends | Refusal {
   const ends = withinHours(at, iso, extra, example);
   if (isRefusal(ends)) return ends;
   const long = ends.until - ends.from;
@@ -107,16 +161,15 @@ function endsOf(at: At, iso: string, extra: Extra, example: string): { from: num
   return ends;
 }
 
-function withinHours({ studio }: At, iso: string, extra: Extra, example: string): { from: number; until: number } | Refusal {
-  const { zone, shifts } = studio;
+function withinHours(at: At, iso: string, extra: Extra, example: string): Ends | Refusal {
+  const { zone, shifts } = at.studio;
   const date = Date.parse(iso) / DAY;
   if ((extra.hours === undefined) === (extra.until === undefined))
     return new Refusal('which-hours', say`Say either the hours, or until when after the last shift.`, { example });
   if (extra.hours !== undefined) {
     const hours = parseHours(extra.hours);
     if (isRefusal(hours)) return again(hours, { example });
-    const over = hours.untilMinute <= hours.fromMinute ? date + 1 : date;
-    return { from: onDate(zone, date, hours.fromMinute), until: onDate(zone, over, hours.untilMinute) };
+    return hoursOn(at, date, hours);
   }
   const end = parseHours(`0:00-${extra.until}`);
   if (isRefusal(end))
@@ -137,7 +190,7 @@ function withinHours({ studio }: At, iso: string, extra: Extra, example: string)
   );
 }
 
-/** The shifts that extra hours come on top of, which may be a surprise. */
+/** The shifts and the other extra hours that these come on top of, which may be a surprise; `studio`: as it was before. */
 export function onTopOf({ studio }: At, events: readonly StudioEvent[]): Text[] {
   const extras = events.flatMap((event) => (event.type === 'ExtraHoursSet' ? [event] : []));
   const shifts = extras.flatMap(({ from, until }) =>
@@ -145,7 +198,19 @@ export function onTopOf({ studio }: At, events: readonly StudioEvent[]): Text[] 
       .filter((shift) => shift.from < until)
       .map((shift) => hoursText(shift.hours)),
   );
-  return shifts.length === 0 ? [] : [say`On top of the hands in ${plain([...new Set(shifts)].join(', '))}.`];
+  const others = studio.extras.filter((each) => extras.some((extra) => each.from < extra.until && each.until > extra.from));
+  const beside = others.filter((each) => !extras.some(({ from, until }) => each.from === from && each.until === until));
+  const replaced = others.length - beside.length;
+  return [
+    ...(shifts.length === 0 ? [] : [say`On top of the hands in ${plain([...new Set(shifts)].join(', '))}.`]),
+    ...(replaced === 0 ? [] : [say`In place of the same extra hours told before.`]),
+    ...beside
+      .slice(0, 1)
+      .map(
+        ({ from, until, hands }) =>
+          say`Beside the extra hours ${clock(from)} to ${clock(until)} (${plain(handsText(hands))})${plain(beside.length === 1 ? '' : ` and ${beside.length - 1} more`)}: hands add up.`,
+      ),
+  ];
 }
 
 /** "Extra hours Sat 08:00 to 12:00", or that there are none any more. */
@@ -157,9 +222,17 @@ export function extraTitle(events: readonly StudioEvent[]): Text {
   return say`Extra hours ${clock(first.from)} to ${clock(first.until)}${others}: ${plain(handsText(first.hands))}`;
 }
 
-/** To take them back. */
-export function extraWays({ studio }: At, events: readonly StudioEvent[]): Way[] {
-  const days = events.flatMap((event) => (event.type === 'ExtraHoursSet' ? [isoDate(dateAt(event.from, studio.zone))] : []));
-  if (days.length === 0) return [];
-  return [{ label: 'Take back', command: 'shift extra', options: { on: datesText(days), hours: 'off' } }];
+function minuteAt(at: number, zone: string): number {
+  const { hour, minute } = DateTime.fromMillis(at, { zone });
+  return hour * 60 + minute;
+}
+
+/** To take them back, and no others of those days. */
+export function extraWays({ studio: { zone } }: At, events: readonly StudioEvent[]): Way[] {
+  const extras = events.flatMap((event) => (event.type === 'ExtraHoursSet' ? [event] : []));
+  const [first] = extras;
+  if (first === undefined) return [];
+  const days = extras.map(({ from }) => isoDate(dateAt(from, zone)));
+  const hours = `${hoursText({ fromMinute: minuteAt(first.from, zone), untilMinute: minuteAt(first.until, zone) })} off`;
+  return [{ label: 'Take back', command: 'shift extra', options: { on: datesText(days), hours } }];
 }

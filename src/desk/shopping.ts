@@ -8,9 +8,9 @@ import { potLifeNow } from './mixing.ts';
 /** What these jobs take, with this studio's list of materials, its scale and its pace of laying. */
 export async function shoppingOf(desk: Desk, jobs: readonly ShoppingJob[]): Promise<Shopping> {
   const { materials } = desk;
-  const { scale, wastePercent } = desk.studio;
+  const { scale, units, wastePercent } = desk.studio;
   const ids = new Set(jobs.flatMap(({ steps }) => steps.map(({ material }) => material?.id)));
-  return shoppingFor(jobs, { materials, scale, wastePercent, laidInTimeGrams: await laidInTime(desk, [...ids]) });
+  return shoppingFor(jobs, { materials, scale, units, wastePercent, laidInTimeGrams: await laidInTime(desk, [...ids]) });
 }
 
 /** The largest cup of each material that this studio has shown to lay in time, as warm as the bench is now. */

@@ -3,29 +3,42 @@ import { type BenchState, openJobs } from '../bench/fold.ts';
 import { startCard } from '../cards/start-card.ts';
 import type { Card } from '../chat/card.ts';
 import { unknownBlock } from '../job/layers-of.ts';
+import { nextIndex } from '../job/state.ts';
+import { temperatureText } from '../trade/measures/format.ts';
 import { named } from '../words/nearest.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
-import { say } from '../words/text.ts';
+import { clock, plain, say, type Text } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import { line, startLine } from './examples.ts';
 import { type MakingInput, makingOf, makingTyped } from './making.ts';
-import { type PlanInput, planAsked, planTyped, startsAsPlanned } from './plan-options.ts';
+import { type PlanAsk, type PlanInput, planAsked, planTyped, STILL_STARTS, startsAsPlanned } from './plan-options.ts';
 
 export interface StartInput extends MakingInput, PlanInput {
   readonly name: string;
   readonly holder?: string | undefined;
 }
 
+/** A name stands on every card, and in every picture. */
+const MOST_NAME = 200;
+
 /** Begins a job: its steps are laid out once, with the amounts that they take, and stay so. */
 export async function startJob(desk: Desk, input: StartInput): Promise<Card | Refusal> {
-  const { name, holder } = input;
-  if (name.trim() === '') return new Refusal('name-missing', say`A job needs a name.`, { example: startLine(desk) });
+  const { holder } = input;
+  // What nobody can see is no name.
+  const name = input.name.replace(/\p{C}+/gu, ' ').trim();
+  if (name.length > MOST_NAME)
+    return new Refusal('name-too-long', say`Expected a name of at most ${MOST_NAME} characters, got ${name.length}.`, {
+      example: startLine(desk),
+    });
+  if (name === '') return new Refusal('name-missing', say`A job needs a name.`, { example: startLine(desk) });
+  const others = { name, holder, ...makingTyped(input), ...planTyped(input) };
+  const asked = planAsked(desk, input, (more) => line('job start', { ...others, ...more }), STILL_STARTS);
+  if (isRefusal(asked)) return asked;
   // All that may go wrong goes wrong before anything is stored.
   const making = await makingOf(desk, input, { command: 'job start', options: { name, holder, ...planTyped(input) } });
   if (isRefusal(making)) return making;
-  const others = { name, holder, ...makingTyped(input), ...planTyped(input) };
-  const asked = planAsked(desk, input, (more) => line('job start', { ...others, ...more }));
-  if (isRefusal(asked)) return asked;
+  const twice = alreadyPlanned(await desk.bench.state(), name, asked.start);
+  if (twice) return twice;
   const planned = await startsAsPlanned(desk, asked);
   if (isRefusal(planned)) return planned;
   const { recipe, steps, sized, cover, coverage, reason, surface, laid, leftOut, concerns } = making;
@@ -37,7 +50,7 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
       at: desk.now,
       enteredAt: desk.now,
       by: desk.who,
-      ...calledFor(name.trim(), state),
+      ...calledFor(name, state),
       recipe: { id: recipe.id, name: recipe.name, version: recipe.version },
       steps: [...steps],
       areaSquareMetres: cover?.areaSquareMetres ?? null,
@@ -51,7 +64,7 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
   const event = decided.events.at(-1);
   const job = event?.type === 'JobStarted' ? decided.state.jobs.get(event.job) : undefined;
   if (!job) throw new Error('a job that was started is not on the bench');
-  return startCard({
+  const shown = startCard({
     job,
     state: decided.state,
     studio: await desk.house.studio(),
@@ -63,6 +76,36 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
     concerns,
     who: desk.who,
   });
+  return { ...shown, lines: [...shown.lines, ...countedOn(desk, asked)] };
+}
+
+/** A button that was pressed twice begins no second job. */
+function alreadyPlanned(state: BenchState, name: string, start: number | null): Refusal | null {
+  if (start === null) return null;
+  const same = openJobs(state).find(
+    (job) => named(name, [job.name]) !== undefined && job.planned?.beginsAt === start && nextIndex(job) === 0,
+  );
+  if (!same) return null;
+  return new Refusal(
+    'already-planned',
+    say`${same.name} was entered at ${clock(same.enteredAt)}, to begin then. A second one needs another name.`,
+    {
+      example: `/plan job:${same.id}`,
+      ways: [{ label: 'Show its plan', command: 'plan', options: { job: same.id } }],
+    },
+  );
+}
+
+/** What was told along with it, so that nobody wonders later. */
+function countedOn({ studio }: Desk, { extras, roomCelsius }: PlanAsk): Text[] {
+  const room =
+    roomCelsius === null
+      ? []
+      : [
+          say`From now on the bench is expected at ${plain(temperatureText(roomCelsius, studio.units))}, day and night: heat the room, and log what the thermometer shows.`,
+        ];
+  const extra = extras.map(({ from, until }) => say`One more person is planned from ${clock(from)} until ${clock(until)}.`);
+  return [...extra, ...room];
 }
 
 /**

@@ -144,6 +144,33 @@ export function decideMissed(job: JobState, choice: MissedChoice, told: Told): D
   return [{ ...stampOf(told, job), type: 'MissedWindowDecided', step: step.plan.id, choice }];
 }
 
+/** Why its start cannot be moved any more; null where it can. */
+export const begunAlready = (job: JobState): Refusal | null =>
+  nextIndex(job) === 0 && job.steps[0]?.poured.length === 0
+    ? null
+    : new Refusal('begun-already', say`${job.name} has begun: only when it is to be ready can be changed.`, {
+        example: `/job plan job:${job.id} ready-by:fri 16:00`,
+      });
+
+/** When it is to begin, unless it has, and when it is to be ready; undefined leaves what was said. */
+export function plan(
+  job: JobState,
+  { beginsAt, readyBy }: { readonly beginsAt: number | undefined; readonly readyBy: number | null | undefined },
+  told: Told,
+): Decision {
+  const closed = job.status === 'held' ? null : whyNotNow(job);
+  if (closed) return closed;
+  const begun = beginsAt === undefined ? null : begunAlready(job);
+  if (begun) return begun;
+  const planned = {
+    beginsAt: beginsAt ?? job.planned?.beginsAt ?? job.startedAt,
+    readyBy: readyBy === undefined ? (job.planned?.readyBy ?? null) : readyBy,
+  };
+  if (planned.beginsAt === job.planned?.beginsAt && planned.readyBy === job.planned.readyBy)
+    return new Refusal('nothing-to-change', say`${job.name} is planned like that already.`, { example: `/plan job:${job.id}` });
+  return [{ ...stampOf(told, job), type: 'JobPlanned', ...planned }];
+}
+
 export const addNote = (job: JobState, text: string, told: Told): Decision => [
   { ...stampOf(told, job), type: 'NoteAdded', text },
 ];

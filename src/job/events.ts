@@ -80,6 +80,8 @@ export const jobEvent = z.discriminatedUnion('type', [
   }),
   z.object({ ...ofJob, type: z.literal('TackChecked'), step: z.string(), result: z.enum(TACK_RESULTS) }),
   z.object({ ...ofJob, type: z.literal('MissedWindowDecided'), step: z.string(), choice: z.enum(MISSED_CHOICES) }),
+  /** When its first step is to begin from now on, and when it is to be ready. */
+  z.object({ ...ofJob, type: z.literal('JobPlanned'), beginsAt: z.number(), readyBy: z.number().nullable() }),
   z.object({ ...ofJob, type: z.literal('NoteAdded'), text: z.string() }),
   z.object({ ...ofJob, type: z.literal('JobHeld'), reason: z.string().nullable() }),
   z.object({ ...ofJob, type: z.literal('JobResumed') }),

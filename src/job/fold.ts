@@ -74,6 +74,8 @@ function changed(job: JobState, event: Exclude<Numbered<JobEvent>, { type: 'JobS
         ],
       };
     }
+    case 'JobPlanned':
+      return { ...job, planned: { beginsAt: event.beginsAt, readyBy: event.readyBy } };
     case 'NoteAdded':
       return { ...job, notes: [...job.notes, remark(event.text)] };
     case 'JobHeld':

@@ -43,7 +43,7 @@ export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
   const step = job.steps[index];
   const wait = job.steps[index - 1]?.plan.wait;
   if (job.status !== 'active' || window === null || !step) return [];
-  if (!wait) return index === 0 && beginsAt(job) > job.enteredAt ? [plannedStart(job, step.plan.id)] : [];
+  if (!wait) return plannedStart(job, step.plan.id);
   // What a person touched or decided was answered with a card there and then.
   if (window.why === 'decided' || window.why === 'touched-past') return [];
   // A touch opens the window anew; when it closes, and that it is closing, depends on the step before alone, unless the
@@ -75,16 +75,14 @@ export function pingsOf(job: JobState, conditions: Conditions): DuePing[] {
   return told(pings, job);
 }
 
-/** A job that was begun ahead of its time rings when its first step is to begin. */
-const plannedStart = (job: JobState, step: string): DuePing => ({
-  id: `${job.id}/${step}/step-due/planned`,
-  kind: 'step-due',
-  job: job.id,
-  step,
-  dueAt: beginsAt(job),
-  to: [job.holder],
-  until: null,
-});
+/** A job that was entered ahead of its time rings when its first step is to begin, unless hands are at it. */
+function plannedStart(job: JobState, step: string): DuePing[] {
+  const dueAt = beginsAt(job);
+  if (nextIndex(job) > 0 || dueAt <= job.enteredAt || atWork(job, dueAt)) return [];
+  return [
+    { id: `${job.id}/${step}/step-due/${dueAt}`, kind: 'step-due', job: job.id, step, dueAt, to: [job.holder], until: null },
+  ];
+}
 
 /** Of what fell due during a hold only the last is rung: it says where the job stands now. */
 function told(pings: readonly DuePing[], { resumedAt }: JobState): DuePing[] {

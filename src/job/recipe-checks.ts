@@ -38,6 +38,8 @@ export const MOST_LINE = 200;
 export const MOST_STEPS = 60;
 /** More than a day of hands-on time is two steps. */
 const MOST_HANDS_MINUTES = 24 * 60;
+/** A coat runs off long before; what is thicker is a shell, or poured. Common practice, no source. */
+const MOST_COAT_MILLIMETRES = 20;
 /** Plaster may dry for weeks; beyond a year it is a slip. */
 const MOST_WAIT_MINUTES = 366 * 24 * 60;
 
@@ -55,6 +57,17 @@ export const STEP_RULES: readonly StepRule[] = [
     fault: ({ kind, layer, block }) =>
       kind === 'coat' && layer === null && block === null
         ? { at: ['layer'], message: 'expected a thickness, got nothing: a coat adds a layer' }
+        : null,
+  },
+  {
+    about: ['kind', 'layer'],
+    fault: ({ kind, layer }) =>
+      kind === 'coat' && layer !== null && 'millimetres' in layer && layer.millimetres > MOST_COAT_MILLIMETRES
+        ? {
+            at: ['layer'],
+            message: `expected a coat of at most ${MOST_COAT_MILLIMETRES} mm, got ${Number(layer.millimetres.toPrecision(4))} mm`,
+            example: '1 mm',
+          }
         : null,
   },
   {

@@ -20,6 +20,16 @@ export function withAdded(recipe: Recipe, step: RecipeStep, after: string | null
   return { ...recipe, steps: [...recipe.steps.slice(0, at), step, ...recipe.steps.slice(at)] };
 }
 
+/**
+ * The same; a coat right after the last one of its role becomes the last one itself: it waits as that one did, and that one
+ * for recoat.
+ */
+export function withAddedCoat(recipe: Recipe, step: RecipeStep, after: string | null): Recipe {
+  const last = recipe.steps.findLast(({ kind, role }) => kind === 'coat' && role === step.role);
+  if (step.kind !== 'coat' || last === undefined || last.id !== after) return withAdded(recipe, step, after);
+  return withStep(withAdded(recipe, { ...step, wait: last.wait }, after), last.id, { wait: { kind: 'recoat' } });
+}
+
 export function withMoved(recipe: Recipe, id: string, after: string | null): Recipe {
   const step = recipe.steps.find((each) => each.id === id);
   return step && id !== after ? withAdded(withoutStep(recipe, id), step, after) : recipe;

@@ -36,16 +36,18 @@ const waitUnreadable = (text: string) =>
  * Refusals: `wait-unreadable`, `wait-backwards`, `wait-zero`, and those of `parseDuration`.
  */
 export function parseWait(text: string): RecipeWait | Refusal {
-  const typed = tidy(text.replace(/—/g, '-')).replace(/^(?:wait|from|at least)\s+(?=\S)/i, '');
+  const typed = tidy(text.replace(/—/g, '-').replace(/…|\.{2,}/g, ' to ')).replace(/^(?:wait|from|at least)\s+(?=\S)/i, '');
   for (const [kind, words] of Object.entries(WAIT_WORDS))
     if (named(typed, words) !== undefined) return { kind: kind as keyof typeof WAIT_WORDS };
   const whole = parseHands(typed);
   if (!isRefusal(whole)) return whole === 0 ? { kind: 'none' } : fixed(whole, null);
-  const [, first, second] = /^(.+?)\s*(?:\b(?:to|until|till|and)\b|\.\.|-)\s*(.+)$/i.exec(typed) ?? [];
+  const [, first, second] = /^(.+?)\s*(?:\b(?:to|until|till|and)\b|-)\s*(.+)$/i.exec(typed) ?? [];
   if (first === undefined || second === undefined)
     return slipOf(text, typed) ?? (/\d/.test(typed) ? whole : waitUnreadable(text));
-  return between(text, withUnitOf(first, second), withUnitOf(second, first));
+  return between(text, withUnitOf(first, second), withUnitOf(second, first), BARE.test(second));
 }
+
+const isRight = (wait: string): boolean => !isRefusal(parseWait(wait));
 
 const fixed = (fromMinutes: number, untilMinutes: number | null): RecipeWait => ({ kind: 'fixed', fromMinutes, untilMinutes });
 
@@ -61,7 +63,8 @@ const withUnitOf = (time: string, other: string): string => {
   return BARE.test(time) ? `${time} ${unit}`.trim() : time;
 };
 
-function between(text: string, first: string, second: string): RecipeWait | Refusal {
+/** `unitLent`: the second time was typed without a unit, and has that of the first. */
+function between(text: string, first: string, second: string, unitLent: boolean): RecipeWait | Refusal {
   const from = parseHands(first);
   const until = parseHands(second);
   if (isRefusal(from) || isRefusal(until)) {
@@ -78,7 +81,8 @@ function between(text: string, first: string, second: string): RecipeWait | Refu
       example: `1 min to ${second}`,
     });
   if (until > from) return fixed(from, until);
-  const example = from > until && until > 0 ? `${second} to ${first}` : '15 min to 4 h';
+  const inHours = `${first} to ${/^[\d.,]+/.exec(second)?.[0]} h`;
+  const example = unitLent && isRight(inHours) ? inHours : from > until && until > 0 ? `${second} to ${first}` : '15 min to 4 h';
   return new Refusal(
     'wait-backwards',
     say`I expected the longer time second: open from the first on, and too late after the second. I got “${text}”.`,

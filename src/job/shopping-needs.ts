@@ -1,6 +1,8 @@
 import { fillingOf } from '../trade/cover/laminated.ts';
 import { OFFCUT_PERCENT } from '../trade/laminate/mats.ts';
 import type { Material } from '../trade/material.ts';
+import type { UnitSystem } from '../trade/measures/format-sizes.ts';
+import { MILLILITRES_PER_US_GALLON } from '../trade/measures/units.ts';
 import { cupsOf, LEFT_BY_ROUNDING } from '../trade/mixing/batches.ts';
 import { mixedDensity } from '../trade/mixing/parts.ts';
 import { above } from '../trade/mixing/ratio.ts';
@@ -21,6 +23,8 @@ export interface ShoppingJob {
 export interface ShoppingAsk {
   /** The studio's list as it is now. */
   readonly materials: readonly Material[];
+  /** What cups are sold in here. */
+  readonly units: UnitSystem;
   readonly scale: { readonly stepGrams: number; readonly mostGrams: number | null };
   /** What stays in cup and brush, counted in the steps' amounts; no mat is lost with it. */
   readonly wastePercent: number;
@@ -43,8 +47,18 @@ export interface Need {
 
 /** A cup is filled so far, so that it can be stirred and scraped. Common practice, no source. */
 const FILLED = 2 / 3;
-/** What cups, tubs and buckets are sold in, in millilitres; larger ones by ten litres. Common practice, no source. */
-const SIZES = [50, 100, 250, 500, 1000, 2500, 5000, 10_000, 20_000];
+const GALLON = MILLILITRES_PER_US_GALLON;
+/**
+ * What cups, tubs and buckets are sold in, in millilitres, and by how much the larger ones grow; customary ones are of 2, 5, 8,
+ * 16 and 32 American fluid ounces, and of 1, 2 and 5 gallons. Common practice, no source.
+ */
+const SIZES = {
+  metric: { sizes: [50, 100, 250, 500, 1000, 2500, 5000, 10_000, 20_000], larger: 10_000 },
+  customary: {
+    sizes: [...[2, 5, 8, 16, 32].map((ounces) => (ounces * GALLON) / 128), GALLON, 2 * GALLON, 5 * GALLON],
+    larger: 5 * GALLON,
+  },
+};
 
 /** Nothing, or one need: with what is poured for the step at hand off. */
 export function needOf(job: ShoppingJob, step: PlannedStep, atHand: boolean, ask: ShoppingAsk): Need[] {
@@ -66,7 +80,7 @@ export function needOf(job: ShoppingJob, step: PlannedStep, atHand: boolean, ask
       parts: material ? partsOf(material, step, cups.askGrams, grams, ask) : [],
       glassGrams: material ? glassIn(material, step, (step.grams * grams) / whole, ask) : 0,
       unbound: material?.family === 'epoxy',
-      cups: { count, millilitres: material ? sizeFor(material, grams / count) : null },
+      cups: { count, millilitres: material ? sizeFor(material, grams / count, ask.units) : null },
       unsure: step.kind === 'shell' && step.layerMillimetres !== null && inTime === null,
     },
   ];
@@ -88,11 +102,12 @@ function glassIn(material: Material, step: PlannedStep, resinGrams: number, { wa
   return ((laid * filling.glassGrams) / filling.grams) * (1 + OFFCUT_PERCENT / 100);
 }
 
-function sizeFor(material: Material, grams: number): number | null {
+function sizeFor(material: Material, grams: number, units: UnitSystem): number | null {
   const density = mixedDensity(material);
   if (density === null) return null;
   const holds = grams / density / FILLED;
-  return SIZES.find((size) => size >= holds - 1e-9) ?? Math.ceil(holds / 10_000) * 10_000;
+  const { sizes, larger } = SIZES[units];
+  return sizes.find((size) => size >= holds - 1e-9) ?? Math.ceil(holds / larger - 1e-9) * larger;
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);

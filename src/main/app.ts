@@ -45,7 +45,7 @@ export interface App {
 }
 
 /** Joins store, lock, clock and configuration; or gives the problems of the set-up. */
-export function openApp({ root, dataDir, configDir, zone, painter = pngPainter(), ...parts }: AppParts): App | Problem[] {
+export function openApp({ root, dataDir, configDir, zone, painter, ...parts }: AppParts): App | Problem[] {
   const configuration = loadConfiguration({ shippedDir: join(root, 'config'), ownDir: configDir });
   if (Array.isArray(configuration)) return configuration;
   const store = storeIn(dataDir);
@@ -66,7 +66,7 @@ export function openApp({ root, dataDir, configDir, zone, painter = pngPainter()
     recipes,
     lists: listsFor(configuration),
     meshes,
-    painter: painter,
+    painter: painter ?? pngPainter(parts.trouble),
   };
   const close = async () => {
     studios.close();

@@ -38,7 +38,7 @@ export async function serve(
   const observer = observing(log, metrics, () => bot.connected);
   const clock = new SystemClock({ failed: (error) => observer.trouble('timer', error) });
   const client = clientFor({ shards, api });
-  const painter = pngPainter();
+  const painter = pngPainter((error) => observer.trouble('picture', error));
   const bot: Bot = new Bot({
     client,
     token,

@@ -25,6 +25,10 @@ const LONGEST_NEAR = 14 * HOUR;
 const NEAR = 7 * HOUR;
 const NEAR_SHARE = 0.6;
 
+/** Whether something begins or goes on in what is drawn larger; `bars` are those of work. */
+export const isNear = (bars: readonly TimeSpan[], now: number): boolean =>
+  bars.some(({ from, until }) => until > now && from < now + NEAR);
+
 export function axisOf({ from, until }: TimeSpan, now: number, left: number, right: number, nearFirst: boolean): Axis {
   const near = Math.max(now, from) + NEAR;
   if (!nearFirst || until - from <= LONGEST_NEAR) return { parts: [{ from, until, left, right }], from, until };
@@ -57,6 +61,9 @@ export interface Tick {
 const STEPS = [5, 10, 15, 30, 60, 120, 180, 240, 360, 720];
 const DAY_STEPS = [1, 2, 7, 14, 28];
 
+/** "Mon 2". */
+export const dayOf = (at: number, zone: string): string => DateTime.fromMillis(at, { zone, locale: 'en' }).toFormat('ccc d');
+
 /**
  * Ticks at whole hours or days of the zone's clock, at least `apart` pixels from each other. On the days on which the clock
  * jumps, hours are where it shows them.
@@ -70,10 +77,10 @@ export function ticksOf({ from, until, left, right }: Part, zone: string, apart:
   for (let day = first, count = 0; day.toMillis() <= until; day = day.plus({ days: 1 }), count += 1) {
     const whole = day.startOf('day');
     if (minutes === undefined) {
-      if (count % days === 0) ticks.push({ at: whole.toMillis(), label: whole.toFormat('ccc d'), day: true });
+      if (count % days === 0) ticks.push({ at: whole.toMillis(), label: dayOf(whole.toMillis(), zone), day: true });
       continue;
     }
-    ticks.push({ at: whole.toMillis(), label: whole.toFormat('ccc d'), day: true });
+    ticks.push({ at: whole.toMillis(), label: dayOf(whole.toMillis(), zone), day: true });
     for (let minute = minutes; minute < 24 * 60; minute += minutes) {
       const at = whole.set({ hour: Math.floor(minute / 60), minute: minute % 60 });
       // An hour that the clock leaves out is none.

@@ -23,10 +23,11 @@ export function fitted(text: string, width: number, size: number, bold: boolean,
   return fits;
 }
 
-/** A number stays with its unit, and "in 35 min" in one piece. */
+/** A number stays with its unit, a time with its day, and "in 35 min" in one piece. */
 const glued = (text: string): string =>
   text
     .replace(/(\d) (min|h|d|°C|°F|%)(?!\p{L})/gu, '$1\u00a0$2')
+    .replace(/\b(Mon|Tue|Wed|Thu|Fri|Sat|Sun) (\d)/g, '$1\u00a0$2')
     .replaceAll('(in ', '(in\u00a0')
     .replace(/(\u00a0h) (\d)/g, '$1\u00a0$2');
 

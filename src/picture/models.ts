@@ -20,6 +20,8 @@ export interface PictureRow {
   readonly due: string;
   /** The state of what is due; null where the words say all. */
   readonly state: What | null;
+  /** What of it does not fit, and why; empty where all does. */
+  readonly trouble: string;
   /** Steps and waits, none of which overlaps another; in order of time. */
   readonly bars: readonly PictureBar[];
   /** The window in which what is due may begin; it lies beside the bars. */
@@ -37,10 +39,14 @@ export interface BoardPicture {
   readonly title: string;
   /** What is to be said beneath it, without any row. */
   readonly lines: readonly string[];
+  /** The first of what does not fit; empty where all does, or a row says it just beneath. */
+  readonly trouble: string;
   readonly rows: readonly PictureRow[];
   /** When somebody is on shift; null where no shifts are kept. */
   readonly staffed: readonly TimeSpan[] | null;
   readonly nights: readonly TimeSpan[];
+  /** Instants to be seen on the axis, each with the one word that it bears there. */
+  readonly marks: readonly { readonly at: number; readonly word: string }[];
   /** `near-first`: what comes soon is drawn larger than what comes later. `even`: one scale. */
   readonly scale: 'near-first' | 'even';
 }

@@ -6,4 +6,6 @@ export interface Painter {
   readonly measure: Measure;
   /** The picture as PNG. Resolves without having held up others for long. */
   png(svg: string): Promise<Uint8Array>;
+  /** Is told why a picture cannot be had. */
+  readonly trouble?: (error: unknown) => void;
 }

@@ -22,11 +22,22 @@ const VERMILLION = '#d55e00';
 const REDDISH_PURPLE = '#cc79a7';
 const GREY = '#c3c8d0';
 
-/** `framed`: solid within a white edge. `thread`: a dashed line alone, so that work stands out between waits. */
-export type Pattern = 'solid' | 'framed' | 'thread' | 'hatch' | 'back-hatch' | 'cross' | 'level' | 'upright' | 'zigzag';
+/** `framed`: solid within a white edge. `thread`: a dashed line alone, so that work stands out between waits. `outline`: an edge alone. `struck`: crossed out. */
+export type Pattern =
+  | 'solid'
+  | 'framed'
+  | 'thread'
+  | 'hatch'
+  | 'back-hatch'
+  | 'cross'
+  | 'level'
+  | 'upright'
+  | 'zigzag'
+  | 'outline'
+  | 'struck';
 
 /** What a bar can be: steps, and what lies between them. */
-export type What = 'done' | 'hands' | 'go' | 'begun' | 'wait' | 'window' | 'missed' | 'held' | 'touch';
+export type What = 'done' | 'hands' | 'go' | 'begun' | 'wait' | 'window' | 'missed' | 'held' | 'touch' | 'unfit' | 'earliest';
 
 export interface Look {
   /** As the legend says it. */
@@ -38,10 +49,12 @@ export interface Look {
 export const LOOKS: Readonly<Record<What, Look>> = {
   go: { word: 'can go on now', colour: BLUISH_GREEN, pattern: 'framed' },
   begun: { word: 'at work', colour: YELLOW, pattern: 'upright' },
+  unfit: { word: 'does not fit', colour: VERMILLION, pattern: 'struck' },
   missed: { word: 'window missed', colour: VERMILLION, pattern: 'cross' },
   touch: { word: 'touch it', colour: ORANGE, pattern: 'zigzag' },
   held: { word: 'on hold', colour: REDDISH_PURPLE, pattern: 'back-hatch' },
   hands: { word: 'to come', colour: SKY_BLUE, pattern: 'solid' },
+  earliest: { word: 'earliest, not planned', colour: SKY_BLUE, pattern: 'outline' },
   window: { word: 'may begin', colour: BLUISH_GREEN, pattern: 'hatch' },
   wait: { word: 'wait', colour: GREY, pattern: 'thread' },
   done: { word: 'done', colour: GREY, pattern: 'level' },

@@ -51,11 +51,17 @@ function zigzag({ x, y, width, height }: Box): Stroke[] {
   return strokes;
 }
 
+const struck = ({ x, y, width, height }: Box): Stroke[] => [
+  [x, y, x + width, y + height],
+  [x, y + height, x + width, y],
+];
+
 /** The strokes that fill a box with a pattern, none of them leaving it. */
 export function strokesOf(pattern: Pattern, box: Box): readonly Stroke[] {
   switch (pattern) {
     case 'solid':
     case 'framed':
+    case 'outline':
       return [];
     case 'hatch':
       return slants(box, false);
@@ -69,6 +75,8 @@ export function strokesOf(pattern: Pattern, box: Box): readonly Stroke[] {
       return across(box);
     case 'upright':
       return upright(box);
+    case 'struck':
+      return struck(box);
     case 'zigzag':
       return zigzag(box);
   }

@@ -5,8 +5,8 @@ import { type Label, placeLabels } from './labels.ts';
 import type { BoardPicture, PictureBar, PictureRow } from './models.ts';
 import { LOOKS, QUIET_TEXT } from './palette.ts';
 import type { Box } from './scene.ts';
-import { BODY, heightOf, INNER, MARGIN, type Sketch, SMALL, WIDTH } from './sketch.ts';
-import { ground, nowLine, type Shades } from './strip.ts';
+import { BODY, heightOf, INNER, MARGIN, SIGN_ROOM, type Sketch, SMALL, WIDTH } from './sketch.ts';
+import { ground, markLine, nowLine, type Shades } from './strip.ts';
 
 const PAD = 5;
 
@@ -36,7 +36,7 @@ interface Drawn {
 export function drawRow(
   sketch: Sketch,
   axis: Axis,
-  { zone, now }: BoardPicture,
+  { zone, now, marks }: BoardPicture,
   shades: Shades,
   { row, index, heights }: Drawn,
 ): void {
@@ -65,13 +65,16 @@ export function drawRow(
     );
   }
   nowLine(sketch, axis, now, top, height);
+  for (const { at } of marks) markLine(sketch, axis, at, top, height);
   sketch.y += height + 2;
-  sketch.y += placeLabels(sketch, labels, lefts, WIDTH - MARGIN, heights.labels) * heightOf(SMALL) + heights.gap;
+  // What does not fit is named beside what is due.
+  const lines = row.trouble !== '' && heights.labels > 0 ? 2 : heights.labels;
+  sketch.y += placeLabels(sketch, labels, lefts, WIDTH - MARGIN, lines) * heightOf(SMALL) + heights.gap;
 }
 
 /** What is due next is said first, then what comes, then what was, the last first. */
 const rankOf = ({ what, from }: PictureBar, now: number): number =>
-  what === 'hands' ? 1 + Math.abs(from - now) : what === 'done' ? Number.MAX_SAFE_INTEGER - from : 0;
+  what === 'hands' || what === 'earliest' ? 1 + Math.abs(from - now) : what === 'done' ? Number.MAX_SAFE_INTEGER - from : 0;
 
 function put(sketch: Sketch, box: Box, { what, from, until }: PictureBar, row: number, lane: 'steps' | 'window'): void {
   sketch.look(box, LOOKS[what]);
@@ -82,7 +85,7 @@ function put(sketch: Sketch, box: Box, { what, from, until }: PictureBar, row: n
 const SPACE = 18;
 
 /** Name, who and what is due: on one line where that fits, else on two. */
-function said(sketch: Sketch, { name, who, due, state }: PictureRow): void {
+function said(sketch: Sketch, { name, who, due, state, trouble }: PictureRow): void {
   const { measure } = sketch;
   const [title, holder, words] = [tidy(name), tidy(who), tidy(due)];
   const side = Math.min(measure(holder, SMALL, false), INNER * 0.4);
@@ -90,16 +93,19 @@ function said(sketch: Sketch, { name, who, due, state }: PictureRow): void {
   if (holder !== '')
     sketch.text(holder, { x: WIDTH - MARGIN - side, y: sketch.y + 2, size: SMALL, colour: QUIET_TEXT, most: side + 1 });
   const room = INNER - (holder === '' ? 0 : side + SPACE);
-  /** Room for the sign of its state. */
-  const mark = state === null ? 0 : 34;
+  const mark = state === null ? 0 : SIGN_ROOM;
   const whole = measure(title, BODY, true) + SPACE + mark + measure(words, BODY, false);
   const box = sketch.text(title, { x: MARGIN, y: sketch.y, size: BODY, bold: true, most: room });
   const beside = words === '' || whole <= room;
   if (!beside) sketch.y += line;
   const x = beside ? box.x + box.width + SPACE : MARGIN;
   if (words !== '') {
-    if (state !== null) sketch.look({ x, y: sketch.y + (line - 24) / 2, width: 24, height: 24 }, LOOKS[state]);
+    if (state !== null) sketch.sign(LOOKS[state], x, sketch.y);
     sketch.text(words, { x: x + mark, y: sketch.y, size: BODY });
   }
   sketch.y += line + 4;
+  if (trouble !== '') {
+    sketch.signed(LOOKS.unfit, trouble, 3);
+    sketch.y += 4;
+  }
 }

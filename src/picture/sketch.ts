@@ -9,6 +9,9 @@ export const MARGIN = 28;
 export const INNER = WIDTH - 2 * MARGIN;
 export const SMALL = 28;
 export const BODY = 31;
+/** The sign of a state before words, and the room that it takes. */
+const SIGN = 24;
+export const SIGN_ROOM = 34;
 const HEADLINE = 46;
 const LINE = 1.22;
 export const heightOf = (size: number): number => Math.ceil(size * LINE);
@@ -21,6 +24,12 @@ interface TextAt {
   readonly colour?: string;
   readonly most?: number;
   readonly within?: Box | null;
+}
+
+interface Lines {
+  readonly bold?: boolean;
+  readonly colour?: string;
+  readonly indent?: number;
 }
 
 const isFull = (pattern: Pattern): boolean => pattern === 'solid' || pattern === 'framed';
@@ -48,9 +57,9 @@ export class Sketch {
   }
 
   /** A text over the whole width, on at most so many lines. */
-  lines(words: string, size: number, most: number, more: { bold?: boolean; colour?: string } = {}): void {
-    for (const line of wrapped(tidy(words), INNER, size, more.bold ?? false, most, this.measure)) {
-      this.text(line, { x: MARGIN, y: this.y, size, ...more });
+  lines(words: string, size: number, most: number, { indent = 0, ...more }: Lines = {}): void {
+    for (const line of wrapped(tidy(words), INNER - indent, size, more.bold ?? false, most, this.measure)) {
+      this.text(line, { x: MARGIN + indent, y: this.y, size, ...more });
       this.y += heightOf(size);
     }
   }
@@ -61,6 +70,17 @@ export class Sketch {
     this.y += 4;
     this.lines(headline, HEADLINE, 3, { bold: true });
     this.y += 14;
+  }
+
+  /** The sign of a state, at the left of a line of text whose top is `y`. */
+  sign(look: Look, x: number, y: number): void {
+    this.look({ x, y: y + (heightOf(BODY) - SIGN) / 2, width: SIGN, height: SIGN }, look);
+  }
+
+  /** Words over at most so many lines, with the sign of a state before them. */
+  signed(look: Look, words: string, most: number): void {
+    this.sign(look, MARGIN, this.y);
+    this.lines(words, BODY, most, { indent: SIGN_ROOM });
   }
 
   rect(box: Box, fill: string | null, edge: string | null = null): void {
@@ -76,7 +96,7 @@ export class Sketch {
     // Two full ones side by side are seen to be two.
     const box = pattern === 'solid' ? { ...whole, width: Math.max(0, whole.width - 2) } : whole;
     if (pattern !== 'thread') this.rect(box, isFull(pattern) ? colour : PANEL, pattern === 'framed' ? TEXT : colour);
-    if (!isFull(pattern)) this.shapes.push({ as: 'pattern', box, pattern, colour });
+    if (!isFull(pattern) && pattern !== 'outline') this.shapes.push({ as: 'pattern', box, pattern, colour });
   }
 
   /** Whether a text fits into a bar; if so it is put there, on a plate where the pattern would run through it. */

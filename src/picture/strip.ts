@@ -1,5 +1,5 @@
-import { type Axis, ticksOf, xOf } from './axis.ts';
-import type { TimeSpan } from './models.ts';
+import { type Axis, dayOf, ticksOf, xOf } from './axis.ts';
+import type { BoardPicture, TimeSpan } from './models.ts';
 import { DAY, GRID, NIGHT, NOW, QUIET_TEXT, RAIL, TEXT } from './palette.ts';
 import type { Box } from './scene.ts';
 import { heightOf, type Sketch, SMALL } from './sketch.ts';
@@ -13,10 +13,14 @@ export interface Shades {
   readonly unstaffed: readonly TimeSpan[];
 }
 
-/** The stretches of the axis that these spans take, as boxes of one strip. */
-function boxesOf(axis: Axis, spans: readonly TimeSpan[], y: number, height: number): Box[] {
+/** What is narrower than this is left out: in an axis of weeks, nights would only be flicker. */
+const LEAST_SHADE = 30;
+
+/** The stretches of the axis that these spans take, as boxes of one strip; none of spans that are narrow there. */
+export function boxesOf(axis: Axis, spans: readonly TimeSpan[], y: number, height: number): Box[] {
   return axis.parts.flatMap((part) =>
     spans
+      .filter((span) => ((span.until - span.from) / (part.until - part.from)) * (part.right - part.left) >= LEAST_SHADE)
       .map((span) => ({ from: Math.max(span.from, part.from), until: Math.min(span.until, part.until) }))
       .filter((span) => span.until > span.from)
       .map((span) => {
@@ -47,7 +51,7 @@ export function unstaffed(sketch: Sketch, { x, y, width, height }: Box): void {
     });
 }
 
-const upright = (sketch: Sketch, x: number, y: number, height: number, colour: string, width: number) =>
+const upright = (sketch: Sketch, x: number, y: number, height: number, colour: string, width: number, dashed = false) =>
   sketch.line(
     [
       [x, y],
@@ -55,16 +59,22 @@ const upright = (sketch: Sketch, x: number, y: number, height: number, colour: s
     ],
     colour,
     width,
+    dashed,
   );
 
 export function nowLine(sketch: Sketch, axis: Axis, now: number, y: number, height: number): void {
   if (now >= axis.from && now <= axis.until) upright(sketch, xOf(axis, now), y - 3, height + 6, NOW, 4);
 }
 
+/** An instant that somebody named. */
+export function markLine(sketch: Sketch, axis: Axis, at: number, y: number, height: number): void {
+  if (at >= axis.from && at <= axis.until) upright(sketch, xOf(axis, at), y - 3, height + 6, NOW, 4, true);
+}
+
 const tickWidth = ({ measure }: Sketch) => Math.max(measure('00:00', SMALL, false), measure('Wed 30', SMALL, true));
 
-/** One line of labels: now first, then days, then hours, as many as stand clear of each other. */
-export function axisLine(sketch: Sketch, axis: Axis, zone: string, now: number): void {
+/** One line of labels: now first, then marks, days and hours, as many as stand clear of each other. */
+export function axisLine(sketch: Sketch, axis: Axis, zone: string, now: number, marks: BoardPicture['marks'] = []): void {
   const { measure, y } = sketch;
   const [left, right] = [axis.parts[0]?.left ?? 0, axis.parts.at(-1)?.right ?? 0];
   const taken: { left: number; right: number }[] = [];
@@ -78,6 +88,7 @@ export function axisLine(sketch: Sketch, axis: Axis, zone: string, now: number):
     sketch.text(label, { x: from, y, size: SMALL, bold, colour });
   };
   if (now >= axis.from && now <= axis.until) put('now', xOf(axis, now), true, TEXT);
+  for (const { at, word } of marks) if (at >= axis.from && at <= axis.until) put(word, xOf(axis, at), true, TEXT);
   const ticks = axis.parts.flatMap((part) =>
     ticksOf(part, zone, tickWidth(sketch) + APART).map((tick) => ({
       ...tick,
@@ -85,6 +96,8 @@ export function axisLine(sketch: Sketch, axis: Axis, zone: string, now: number):
     })),
   );
   for (const { label, x } of ticks.filter(({ day }) => day)) put(label, x, true, QUIET_TEXT);
+  // Without now on it, the axis would not say on which day it begins.
+  if (now < axis.from || now > axis.until) put(dayOf(axis.from, zone), left, true, QUIET_TEXT);
   for (const { label, x } of ticks.filter(({ day }) => !day)) put(label, x, false, QUIET_TEXT);
   sketch.y += heightOf(SMALL) + 4;
 }

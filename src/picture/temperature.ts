@@ -14,6 +14,8 @@ const STRIP = 40;
 /** Degrees between the labels of the scale. */
 const STEPS = [1, 2, 5, 10, 20, 50];
 const MOST_LABELS = 6;
+/** More readings than these would run together. */
+const MOST_LARGE = 40;
 /** More moved waits than these are said in words. */
 const MOST_MOVED = 8;
 
@@ -101,11 +103,12 @@ function chart(sketch: Sketch, axis: Axis, { now, zone, unit, readings, course, 
       !read,
     );
   }
-  for (const { at, degrees } of readings) sketch.shapes.push(dotAt(xOf(axis, at), yOf(degrees)));
+  for (const { at, degrees } of readings)
+    sketch.shapes.push(dotAt(xOf(axis, at), yOf(degrees), readings.length > MOST_LARGE ? 4 : 8));
   sketch.y = bottom + 6;
 }
 
-const dotAt = (x: number, y: number) => ({ as: 'dot', x, y, radius: 8, fill: PANEL, edge: TEXT }) as const;
+const dotAt = (x: number, y: number, radius = 8) => ({ as: 'dot', x, y, radius, fill: PANEL, edge: TEXT }) as const;
 
 function movedWait(
   sketch: Sketch,

@@ -220,11 +220,22 @@ describe('what chat sets', () => {
     expect(withEvents(holidays(['2026-03-02']), holidays([], ['2026-03-02'])).shiftsSince).toBe(NOW);
     expect(withEvents(holidays(['2026-03-04']), holidays([], ['2026-03-04'])).shiftsSince).toBe(0);
   });
-  test('extra hours: the later takes the place of what it overlaps; taken back by the day; the old ones forgotten', () => {
+  test('extra hours: the very same told anew count once, others stand beside each other and their hands add up', () => {
+    const day = extra('2026-03-02T10:00', '2026-03-02T16:00', 2);
+    const set = withEvents(day, extra('2026-03-02T12:20', '2026-03-02T12:25'), extra('2026-03-02T15:00', '2026-03-02T17:00'));
+    const handsAt = (of: Studio, when: string) =>
+      (staffedTime({ ...of, shifts: { ...of.shifts, hours: [hours('06:00-07:00')] } }, at(when), at(when) + MINUTE) ?? [])
+        .map((each) => each.hands)
+        .reduce((sum, count) => sum + count, 0);
+    const shown = (of: Studio) => ['10:00', '12:20', '12:25', '15:30', '16:00'].map((time) => handsAt(of, `2026-03-02T${time}`));
+    expect(shown(set)).toEqual([2, 3, 2, 3, 1]);
+    expect(shown(studioAfter(set, [extra('2026-03-02T10:00', '2026-03-02T16:00', 1)]))).toEqual([1, 2, 1, 2, 1]);
+    const exactly = { ...day, type: 'ExtraHoursDropped', exactly: true } as StudioEvent;
+    expect(shown(studioAfter(set, [exactly]))).toEqual([0, 1, 0, 1, 1]);
+  });
+  test('extra hours: in order; taken back by the day; the old ones forgotten', () => {
     const set = withEvents(extra('2026-03-03T22:00', '2026-03-03T23:00'), extra('2026-03-02T22:00', '2026-03-02T23:00'));
     expect(set.extras.map(({ from }) => from)).toEqual([at('2026-03-02T22:00'), at('2026-03-03T22:00')]);
-    const [longer] = studioAfter(set, [extra('2026-03-02T22:30', '2026-03-03T00:30', 2)]).extras;
-    expect(longer).toEqual({ from: at('2026-03-02T22:30'), until: at('2026-03-03T00:30'), hands: 2 });
     const drop: StudioEvent = {
       ...stamp,
       type: 'ExtraHoursDropped',

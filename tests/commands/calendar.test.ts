@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
-import { code, offered, roomEach, START } from '../support/room.ts';
+import { code, example, offered, roomEach, START } from '../support/room.ts';
 
 const here = roomEach();
 const last = async (...lines: string[]) => (await here.type(...lines)).at(-1);
@@ -48,9 +48,30 @@ describe('/calendar', () => {
   it('leaves out what is on hold, and says so', async () => {
     const answer = await last(START, OWL, '/job hold job:owl text:waiting', '/calendar');
     expect(told(answer)).toMatchObject({ jobs: ['lion-head'], leftOut: ['Owl'] });
-    expect(answer?.text).toContain('Not in it: Owl');
+    expect(answer?.text).toContain('Not in it: Owl: On hold.');
     expect(code(await last('/calendar job:owl'))).toBe('on-hold');
-    expect(code(await last('/job hold job:lion-head', '/calendar'))).toBe('no-time-known');
+  });
+
+  it('with nothing that has a time, says why of each job, and offers what helps', async () => {
+    await here.type(START, OWL, '/job hold job:owl');
+    // Owl's first coat is missed, and the head's is at a temperature that its rubber is not made for.
+    await here.type('/job resume job:owl', '/done job:owl', '+20m', '/done job:owl', '+6h');
+    await here.type('/done job:lion-head', '+20m', '/done job:lion-head', '/temp log value:9 C', '+1h');
+    const none = await last('/calendar');
+    expect(code(none)).toBe('no-time-known');
+    expect(none?.text).toContain('Owl: A window was missed: somebody must decide.');
+    expect(none?.text).toContain('Lion head: Somebody must touch it first.');
+    expect((await offered(here.type, '/calendar', 'no-time-known'))?.title).toContain('Lion head');
+    const held = await last('/job hold job:lion-head', '/job hold job:owl', '/calendar');
+    expect(held?.text).toContain('Lion head: On hold. Owl: On hold.');
+    expect((await offered(here.type, '/calendar', 'no-time-known'))?.kind).toBe('reply');
+  });
+
+  it('says what does not fit', async () => {
+    await here.type('/shift set hours:08:00-08:20 days:mon', '/job start name:Fox skin:brush-urethane shell:shell-paste');
+    const none = await last('/calendar');
+    expect(none?.text).toContain('Fox: Seal and release the model takes 30 min');
+    expect(example(none)).toBe('/plan job:fox');
   });
 
   it('says on an empty bench how a job begins, and of a slip which was meant', async () => {

@@ -178,3 +178,24 @@ test('day is from seven to seven, unless somebody says otherwise', async () => {
   expect(before?.text).toMatch(/ at 23 °C/);
   expect(at?.text).toContain('At 14 °C no pot life can be told');
 });
+
+test.each(['9 C', '35 C'])(
+  'a reading of %s names at once each material that is still to come and is not made for it',
+  async (value) => {
+    const count = (text: string | undefined, words: string) => (text ?? '').split(words).length - 1;
+    const [, read] = await room.type(START, `/temp log value:${value}`);
+    expect(
+      count(read?.text, `The bench is at ${value.replace('C', '°C')}; Brush-on urethane rubber is made for 15 to 32 °C`),
+    ).toBe(1);
+    expect(count(read?.text, 'Urethane shell paste is made for')).toBe(1);
+    const [, closed] = await room.type('/job close', `/temp log value:${value}`);
+    expect(count(closed?.text, 'is made for')).toBe(0);
+  },
+);
+
+test('a reading says nothing of a material whose last coat has cured', async () => {
+  await room.type(...OVERNIGHT, '+20h', '/done');
+  const [read] = await room.type('/temp log value:9 C');
+  expect(read?.text).not.toContain('Brush-on urethane rubber');
+  expect(read?.text).toContain('Urethane shell paste');
+});

@@ -38,6 +38,14 @@ it('two handovers to two people are two handovers', async () => {
   expect(dana?.title).toBe('@dana has Fox now');
 });
 
+it('whoever takes over is offered no Undo of what somebody else did', async () => {
+  const offer = [...FIRST_COAT, '/handover give to:kim', '@kim [Take over]'];
+  const taken = (await here.type(...offer)).at(-1);
+  expect(taken?.title).toBe('@kim has Lion head now');
+  expect(taken?.buttons.map(({ label }) => label)).not.toContain('Undo');
+  expect((await here.type('@kim /job show')).at(-1)?.title).toContain('Lion head');
+});
+
 it('with nothing offered, nobody takes over a whole bench by a bare word', async () => {
   await here.type(START, '/job start name:Fox skin:brush-urethane shell:shell-paste');
   expect(code((await here.type('@kim', '/handover take'))[0])).toBe('which-job');
@@ -96,7 +104,7 @@ it('a reading in Fahrenheit is said to a tenth', async () => {
 
 it('a material mistyped for a role is offered for that role', async () => {
   const [refused] = await here.type('/job start name:Owl skin:brush-uretane shell:shell-paste');
-  expect(refused?.text).toContain('For example: /job start name:Lion head skin:brush-urethane shell:');
+  expect(refused?.text).toContain('For example: /job start name:Owl skin:brush-urethane shell:');
 });
 
 it('a reading says what it moves, the closing too', async () => {

@@ -42,7 +42,7 @@ describe('steps', () => {
   });
 
   it.each([
-    ['title:Stir kind:prepare hands:5 min after:3rd coat', 'unknown-step'],
+    ['title:Stir kind:prepare hands:5 min after:9th coat', 'unknown-step'],
     ['title:Stir kind:coat hands:5 min role:none', 'bad-recipe'],
     ['title:Stir kind:finish hands:5 min wait:cure', 'bad-recipe'],
     ['title:Stir kind:coat hands:5 min thickness:block 12 mm', 'bad-recipe'],

@@ -77,6 +77,17 @@ describe('a step', () => {
       stepOf(await offered(here.type, '/recipe step skin-paste step:frist coat hands:25 min', 'unknown-step'), 'coat-1'),
     ).toMatchObject({ handsMinutes: 25 });
     expect(code(await last('/recipe step skin-paste step:12 hands:25 min'))).toBe('unknown-step');
+    for (const [step, id] of [
+      ['last coat', 'coat-4'],
+      ['the 3rd coat', 'coat-3'],
+      ['second skin coat', 'coat-2'],
+      ['last step', 'cast'],
+    ] as const)
+      expect(stepOf(await last(`/recipe step skin-paste step:${step} hands:${id.length + 20} min`), id)?.handsMinutes).toBe(
+        id.length + 20,
+      );
+    const beyond = await offered(here.type, '/recipe step skin-paste step:7th coat hands:31 min', 'unknown-step');
+    expect(stepOf(beyond, 'coat-4')?.handsMinutes).toBe(31);
   });
 
   it('goes back with one press, but not over what somebody has changed since', async () => {
@@ -106,6 +117,14 @@ describe('a step', () => {
     ['step:trim wait:overnight', 'wait-unreadable', 'recoat, cure, none'],
     ['step:coat-1 role:none', 'bad-recipe', 'a coat uses up a material'],
     ['step:coat-1 thickness:none', 'bad-recipe', 'a coat adds a layer'],
+    ['step:coat-1 thickness:50 mm', 'bad-recipe', 'a coat of at most 20 mm, got 50 mm'],
+    ['step:coat-1 check:', 'option-empty', 'check has no value'],
+    ['step:coat-1 advice:', 'option-empty', 'advice has no value'],
+    ['step:coat-1 hands:', 'option-empty', 'hands has no value'],
+    ['step:coat-1 wait:', 'option-empty', 'wait has no value'],
+    ['step:coat-1 thickness:', 'option-empty', 'thickness has no value'],
+    ['step:coat-1 title:', 'option-empty', 'title has no value'],
+    ['step:coat-1 wait:45 min…4', 'wait-backwards', 'the longer time second'],
     ['step:coat-1 thickness:block 12 mm', 'bad-recipe', 'a step of the kind shell'],
     ['step:coat-1 thickness:0,8', 'unit-missing', '0,8 mm, or 0,8 times the usual coat'],
     ['step:trim thickness:1 mm', 'layer-of-nothing', 'the role whose material it takes'],
@@ -127,6 +146,36 @@ describe('a step', () => {
     const changed = await last('/recipe step skin-paste step:trim check:none advice:none');
     expect(changed?.text).toMatch(/check “The flange is even, .*” → none, advice “Cut the flange even; .*” → none/);
     expect(stepOf(changed, 'trim')).toMatchObject({ check: null, advice: null });
+  });
+});
+
+describe('the order of coats', () => {
+  const ADD = '/recipe add skin-paste title:Fifth coat kind:coat hands:15 min after:';
+  const waits = (message: MessageObject | undefined) =>
+    (recipeOf(message).steps as (Shown['steps'][number] & { wait: { kind: string } })[]).flatMap(({ id, wait }) =>
+      /^coat-[34]|^fifth/.test(id) ? [`${id} ${wait.kind}`] : [],
+    );
+
+  it('a coat after the last one waits as that one did, which waits for recoat, and the card says so', async () => {
+    const added = await last(`${ADD}last coat`);
+    expect(waits(added)).toEqual(['coat-3 recoat', 'coat-4 recoat', 'fifth-coat cure']);
+    expect(added?.text).toContain('Fifth coat is the last coat now and waits as Fourth coat did: cure.');
+    expect(added?.text).not.toContain('Should it');
+  });
+  it('a coat between others leaves them as they are', async () => {
+    const added = await last(`${ADD}coat-3`);
+    expect(waits(added)).toEqual(['coat-3 recoat', 'fifth-coat recoat', 'coat-4 cure']);
+    expect(added?.text).not.toMatch(/last coat now|Should it/);
+  });
+  it('points out a cure before a coat, and a recoat before what is no coat, once', async () => {
+    const added = await last(`${ADD}coat-4 wait:cure`);
+    expect(added?.text).toContain('Fourth coat waits to cure, and Fifth coat follows: a coat bonds to a tacky one.');
+    expect((await last('/recipe step skin-paste step:wax hands:25 min'))?.text).not.toContain('Should it');
+    const removed = await last('/recipe remove skin-paste step:fifth-coat', '/recipe remove skin-paste step:coat-4');
+    expect(removed?.text).toContain('Third coat waits for recoat, and Trim the flange follows, which is no coat');
+    const moved = await last('/recipe back skin-paste to:1', '/recipe move skin-paste step:coat-4 after:coat-1');
+    expect(moved?.text).toContain('Fourth coat waits to cure, and Second coat follows');
+    expect(moved?.text).toContain('And 1 more like it.');
   });
 });
 

@@ -38,6 +38,21 @@ describe('/shift hands', () => {
   });
 });
 
+describe('/shift duty', () => {
+  const duty = (message: MessageObject | undefined) => (message?.data['shift'] as { onDuty: string[] } | undefined)?.onDuty;
+  it.each(['nobody', 'none', '-'])('who:%s takes everybody off duty', async (who) => {
+    await here.type(SHIFTS, '/shift duty who:kim', '/shift duty who:lee hours:6-14');
+    const set = await last(`/shift duty who:${who}`);
+    expect([set?.title, duty(set)]).toEqual(['Nobody is on duty any more', []]);
+    expect(set?.text).not.toContain('In the shift');
+  });
+  it('who:nobody takes those of one shift off duty', async () => {
+    await here.type(SHIFTS, '/shift duty who:kim', '/shift duty who:lee hours:6-14');
+    const set = await last('/shift duty who:nobody hours:6-14');
+    expect([set?.title, duty(set)]).toEqual(['Nobody is on duty any more in 06:00-14:00', ['kim']]);
+  });
+});
+
 describe('/shift holiday', () => {
   it('closes on days, shows the next of them, and takes them back with one tap', async () => {
     const set = await last(SHIFTS, '/shift holiday days:24-26 Dec, 24.12., tomorrow');
@@ -70,7 +85,7 @@ describe('/shift holiday', () => {
     expect(rung.map(({ at }) => at.slice(0, 16))).toEqual(['2026-03-03T14:00', '2026-03-04T06:00']);
   });
   it.each([
-    ['/shift holiday days:3/4', 'two-readings', 'Fri 3 Apr'],
+    ['/shift holiday days:3/4', 'two-readings', 'Wed 4 Mar'],
     ['/shift holiday days:tomorow', 'not-a-day', 'Tue 3 Mar'],
     ['/shift holiday days:30 Feb', 'no-such-day', 'Tue 3 Mar'],
     ['/shift holiday days:yesterday', 'past-day', 'Tue 3 Mar, Thu 24 Dec to Sat 26 Dec'],
@@ -106,19 +121,37 @@ describe('/shift extra', () => {
     ['on:sat, sun hours:8-12', ['03-07T08:00 03-07T12:00 1', '03-08T08:00 03-08T12:00 1']],
   ])('%s', async (options, expected) => expect(extras(await last(SHIFTS, `/shift extra ${options}`))).toEqual(expected));
 
-  it('says where hands add up, replaces what it overlaps, and is taken back with one tap', async () => {
+  it('says where hands add up, stands beside others, and is taken back with one tap', async () => {
     const set = await last(SHIFTS, '/shift extra on:fri hours:13-17 hands:2');
     expect(set?.text).toContain('On top of the hands in 06:00-14:00, 14:00-22:00.');
     expect(labels(set)).toEqual(['Take back']);
-    expect(extras(await last('/shift extra on:fri hours:16-23'))).toEqual(['03-06T16:00 03-06T23:00 1']);
+    const long = '03-06T13:00 03-06T17:00';
+    const beside = await last('/shift extra on:fri hours:16-23');
+    expect(extras(beside)).toEqual([`${long} 2`, '03-06T16:00 03-06T23:00 1']);
+    expect(beside?.text).toContain('Beside the extra hours Fri 13:00 to Fri 17:00 (2 pairs of hands): hands add up.');
+    expect(extras(await last('[Take back]'))).toEqual([`${long} 2`]);
+    const again = await last('/shift extra on:fri hours:13-17 hands:3');
+    expect([extras(again), again?.text.includes('In place of the same')]).toEqual([[`${long} 3`], true]);
     await here.type('/shift extra on:sat hours:8-12', '/shift extra on:sun hours:8-12');
-    expect(extras(await last('[Take back]'))).toEqual(['03-06T16:00 03-06T23:00 1', '03-07T08:00 03-07T12:00 1']);
+    expect(extras(await last('[Take back]'))).toEqual([`${long} 3`, '03-07T08:00 03-07T12:00 1']);
     expect(extras(await last('+5d', '/shift show'))).toEqual(['03-07T08:00 03-07T12:00 1']);
+  });
+  it('takes back those hours alone, or all of a day', async () => {
+    await here.type(SHIFTS, '/shift extra on:fri hours:13-17', '/shift extra on:fri hours:16-2');
+    expect(extras(await last('/shift extra on:fri hours:16-2 off'))).toEqual(['03-06T13:00 03-06T17:00 1']);
+    await here.type('/shift extra on:fri hours:16-23');
+    expect(extras(await last('/shift extra on:fri hours:off'))).toEqual([]);
+  });
+  it('shows the next five, and how to take one back', async () => {
+    const shown = await last(SHIFTS, '/shift extra on:3 Mar to 8 Mar hours:22-23', '/shift show');
+    expect(shown?.text).toContain('Sat 22:00 to Sat 23:00 (1 pair of hands) and 1 more.');
+    const [line = ''] = /\/shift extra on:2026-03-03 hours:off/.exec(shown?.text ?? '') ?? [];
+    expect(extras(await last(line))).toHaveLength(5);
   });
   it('says in numbers how many more there are', async () => {
     const set = await last(SHIFTS, '/shift extra on:3 Mar to 8 Mar hours:22-23');
     expect(set?.title).toBe('Extra hours Tue 22:00 to Tue 23:00 and on 5 more: 1 pair of hands');
-    expect(set?.text).toContain('and 3 more');
+    expect(set?.text).toContain('and 1 more');
   });
   it.each([
     ['/shift extra', 'which-hours'],
@@ -132,6 +165,10 @@ describe('/shift extra', () => {
     ['/shift extra on:3/4 hours:17-19', 'two-readings'],
     ['/shift extra on:firday hours:17-19', 'not-a-day'],
     ['/shift extra on:sun hours:off', 'no-extra-hours'],
+    ['/shift extra on:sat hours:9-12 off', 'no-extra-hours'],
+    ['/shift extra on:sat hours:late off', 'not-hours'],
+    ['/shift extra on:sat hours:9-12 hands:0', 'no-hands'],
+    ['/shift extra on:sun hours:9-12 hands:0', 'no-hands'],
   ])('refuses %s, and what it offers works', async (line, expected) => {
     await here.type(SHIFTS, '/shift extra on:sat hours:8-12');
     await offered((typed) => here.type(typed), line, expected);

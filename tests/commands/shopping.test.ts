@@ -48,6 +48,19 @@ describe('/shopping', () => {
     expect(answer?.text).toContain('/cast says');
   });
 
+  // Common practice, no source: what cups are sold in; a fluid ounce is the 128th part of a gallon of 231 cubic inches.
+  it('names cups and release in round American sizes where those are read', async () => {
+    const answer = await last('/studio set units:customary', START, '/shopping');
+    const ounce = (231 * 25.4 ** 3) / 1000 / 128;
+    const cups = shopping(answer).cups.map(({ millilitres }) => Math.round((millilitres ?? 0) / ounce));
+    for (const ounces of cups) expect([2, 5, 8, 16, 32, 128, 256, 640]).toContain(ounces);
+    expect(answer?.text).toMatch(/Cups: \d+ of \d+ (?:fl oz|gal) /);
+    // 40, 24 and 24 mL.
+    expect(answer?.text).toContain(
+      'About 2 fl oz (59.1 mL) of sealer, 1 fl oz (29.6 mL) of release and 1 fl oz (29.6 mL) of wax',
+    );
+  });
+
   it('buys no water', async () => {
     const answer = await last('/job start name:Seal skin:brush-urethane shell:casting-plaster area:0,3 m2', '/shopping');
     const [, plaster] = shopping(answer).materials;

@@ -27,12 +27,17 @@ describe('a wait', () => {
     ['15-20 min', fixed(15, 20)],
     ['15 min to 20', fixed(15, 20)],
     ['0,5 to 1,5 h', fixed(30, 90)],
+    ['45 min…4 hrs', fixed(45, 240)],
+    ['45 min..4 h', fixed(45, 240)],
+    ['45 min ... 4h', fixed(45, 240)],
+    ['15..20 min', fixed(15, 20)],
   ])('“%s” is read', (typed, wait) => expect(parseWait(typed)).toEqual(wait));
 
   it.each([
     ['4 h to 15 min', 'wait-backwards', '15 min to 4 h'],
     ['15 min to 15 min', 'wait-backwards', '15 min to 4 h'],
     ['0 to 4 h', 'wait-zero', '1 min to 4 h'],
+    ['45 min…4', 'wait-backwards', '45 min to 4 h'],
     ['20', 'unit-missing', '20 min'],
     ['15 - 20', 'unit-missing', '15 min to 20 min'],
     ['-5 min', 'number-negative', undefined],

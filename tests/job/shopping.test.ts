@@ -21,6 +21,7 @@ const LIST = [RUBBER, RESIN, PASTE];
 
 const ask = (more: Partial<ShoppingAsk> = {}): ShoppingAsk => ({
   materials: LIST,
+  units: 'metric',
   scale: { stepGrams: 1, mostGrams: null },
   wastePercent: 10,
   laidInTimeGrams: new Map(),

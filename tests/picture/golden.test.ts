@@ -38,6 +38,8 @@ const GOLDEN: readonly (readonly [string, () => Promise<Uint8Array>])[] = [
   ['ten', () => board(boards.ten)],
   ['weeks', () => board(boards.weeks)],
   ['plan', () => board(boards.plan)],
+  ['trouble', () => board(boards.trouble)],
+  ['promised', () => board(boards.promised)],
   ['temperature', () => painted(laidTemperature(temperature, painter.measure))],
   ['cure', () => painted(laidCure(cure, painter.measure))],
 ];
@@ -78,6 +80,8 @@ describe('a real change', () => {
     ['five minutes', otherwise(() => ({}), { now: boards.one.now + 300_000 })],
     ['a night', otherwise(() => ({}), { nights: boards.one.nights.slice(2) })],
     ['a shift', otherwise(() => ({}), { staffed: null })],
+    ['what does not fit', otherwise(() => ({ trouble: 'Coat 4 does not fit' }))],
+    ['a promise', otherwise(() => ({}), { marks: [{ at: boards.one.now + 7_200_000, word: 'promised' }] })],
   ];
   it.each(changes)('is seen: %s', async (_, changed) => {
     expect(difference(await board(boards.one), await board(changed))).toBeGreaterThan(MOST_PIXELS);

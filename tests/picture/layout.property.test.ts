@@ -82,13 +82,31 @@ const window = fc.option(
     }),
   ),
 );
-const row: fc.Arbitrary<PictureRow> = fc.record({ name: words, who: words, due: words, state: fc.option(what), bars, window });
+const row: fc.Arbitrary<PictureRow> = fc.record({
+  name: words,
+  who: words,
+  due: words,
+  state: fc.option(what),
+  trouble: words,
+  bars,
+  window,
+});
 const board: fc.Arbitrary<BoardPicture> = fc.record({
   now: fc.constant(NOW),
   zone: fc.constantFrom('Europe/Berlin', 'Pacific/Auckland', 'America/St_Johns', 'Etc/UTC'),
   title: words,
   headline: words,
   lines: fc.array(words, { maxLength: 2 }),
+  trouble: words,
+  marks: fc.array(
+    fc.record({
+      at: fc.integer({ min: -3000, max: 9000 }).map((each) => NOW + each * MINUTE),
+      word: fc.constantFrom('promised', ''),
+    }),
+    {
+      maxLength: 2,
+    },
+  ),
   rows: fc.array(row, { maxLength: 15 }),
   staffed: fc.option(fc.constant([{ from: NOW - 60 * MINUTE, until: NOW + 400 * MINUTE }])),
   nights: fc.constant([{ from: NOW + 500 * MINUTE, until: NOW + 1100 * MINUTE }]),
@@ -123,10 +141,26 @@ describe('a board', () => {
 
   it('names in its legend just what occurs', () => {
     const legend = (picture: BoardPicture) => laidBoard(picture, measure).texts.map(({ text }) => text);
-    expect(legend(boards.ten)).toEqual(expect.arrayContaining(Object.values(LOOKS).map(({ word }) => word)));
+    const words = [...legend(boards.ten), ...legend(boards.trouble)];
+    expect(words).toEqual(expect.arrayContaining(Object.values(LOOKS).map(({ word }) => word)));
+    expect(legend(boards.one)).not.toContain('does not fit');
     expect(legend(boards.one)).not.toContain('window missed');
     expect(legend({ ...boards.one, staffed: null })).not.toContain('nobody on shift');
     expect(legend(boards.empty)).not.toContain('wait');
+  });
+});
+
+describe('a mark on the axis', () => {
+  const marked = (hours: number) =>
+    laidBoard({ ...boards.plan, marks: [{ at: NOW + hours * 60 * MINUTE, word: 'promised' }] }, measure).texts.map(
+      ({ text }) => text,
+    );
+
+  it('is drawn past the end, as long as that leaves room for the rest', () => {
+    // The plan ends after 44 hours.
+    expect(marked(50)).toContain('promised');
+    expect(marked(20)).toContain('promised');
+    expect(marked(24 * 14)).not.toContain('promised');
   });
 });
 

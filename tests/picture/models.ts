@@ -19,6 +19,7 @@ const row = (more: Partial<PictureRow> = {}): PictureRow => ({
   who: '@dana',
   due: 'Coat 3 at 10:45 (in 35 min), by 13:00',
   state: 'hands',
+  trouble: '',
   bars: [
     bar(-130, -110, 'done', 'Seal'),
     bar(-110, -85, 'wait'),
@@ -54,6 +55,8 @@ export const board = (more: Partial<BoardPicture> = {}): BoardPicture => ({
   title: 'Board, 10:10',
   headline: 'Lion head: Coat 3 at 10:45 (in 35 min), by 13:00',
   lines: [],
+  trouble: '',
+  marks: [],
   rows: [row()],
   staffed,
   nights,
@@ -124,7 +127,55 @@ const weeks = row({
   window: bar(200, 900, 'window'),
 });
 
+const wait = 'nobody on shift 12:00–Tue 08:00';
+
+/** One whose next but one coat finds no place, and one whose next does not. */
+const troubled: readonly PictureRow[] = [
+  row({
+    name: 'Vase',
+    trouble: `Coat 4 does not fit: ${wait}`,
+    bars: [
+      bar(-25, -10, 'done', 'Coat 2'),
+      bar(-10, 35, 'wait'),
+      bar(35, 50, 'hands', 'Coat 3'),
+      bar(50, 95, 'wait'),
+      bar(95, 110, 'unfit', 'Coat 4'),
+      bar(110, 600, 'wait'),
+      bar(600, 630, 'earliest', 'Trim the flange'),
+      bar(630, 650, 'earliest', 'Wax'),
+    ],
+  }),
+  row({
+    due: '',
+    state: 'unfit',
+    trouble: `Coat 2 does not fit: ${wait}`,
+    bars: [
+      bar(-40, -25, 'done', 'Coat 1'),
+      bar(-25, 20, 'wait'),
+      bar(20, 35, 'unfit', 'Coat 2'),
+      bar(80, 95, 'earliest', 'Coat 3'),
+    ],
+    window: bar(20, 155, 'window'),
+  }),
+];
+
 export const boards = {
+  trouble: board({
+    title: 'Board, 10:10, 2 open jobs',
+    headline: 'Vase: Coat 3 at 10:45 (in 35 min), by 13:00',
+    trouble: `Vase: Coat 4 does not fit: ${wait}`,
+    rows: troubled,
+  }),
+  promised: board({
+    title: 'Plan: Lion head',
+    headline: 'Ready 14:00',
+    trouble: 'Wanted by 13:00: 1 h too late',
+    scale: 'even',
+    marks: [{ at: NOW + 170 * MINUTE, word: 'promised' }],
+    rows: [
+      row({ name: 'Coat 3', who: '', state: null, due: '10:45, by 13:00', bars: [bar(35, 50, 'hands'), bar(50, 230, 'wait')] }),
+    ],
+  }),
   empty: board({ headline: 'Nothing is going on here', lines: ['Start with /job start.'], rows: [] }),
   one: board(),
   ten: board({ title: 'Board, 10:10, 10 open jobs', rows: tenRows }),

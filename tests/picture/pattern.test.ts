@@ -27,7 +27,9 @@ it('fills a bar with strokes of which none leaves it', () => {
   );
 });
 
-it.each(patterns.filter((pattern) => pattern !== 'solid' && pattern !== 'framed'))(
+const WITHOUT_STROKES: readonly string[] = ['solid', 'framed', 'outline'];
+
+it.each(patterns.filter((pattern) => !WITHOUT_STROKES.includes(pattern)))(
   'is seen even in the narrowest bar of a legend: %s',
   (pattern) => {
     expect(strokesOf(pattern, { x: 0, y: 0, width: 20, height: 20 }).length).toBeGreaterThan(0);

@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { pngPainter } from '../../src/adapters/png/painter.ts';
 import type { BenchEvent } from '../../src/bench/events.ts';
 import type { JobPlan } from '../../src/bench/planning/plan.ts';
-import { boardModel } from '../../src/cards/board-view.ts';
+import { type Beside, boardModel } from '../../src/cards/board-view.ts';
 import type { BenchView } from '../../src/cards/brief-card.ts';
 import { cureModel } from '../../src/cards/cure-view.ts';
 import { nightsBetween } from '../../src/cards/nights.ts';
 import { planModel } from '../../src/cards/plan-view.ts';
 import { temperatureModel } from '../../src/cards/temperature-view.ts';
-import { boardPicture, curePicture, planPicture, temperaturePicture } from '../../src/desk/pictures.ts';
+import { boardPicture, curePicture, orNone, planPicture, temperaturePicture } from '../../src/desk/pictures.ts';
+import type { BoardPicture } from '../../src/picture/models.ts';
 import { HOUR, MINUTE } from '../../src/trade/time/calendar.ts';
 import { did, given, held, poured, RUBBER, recoat, STEPS, started, step, t, warmed } from '../support/given.ts';
 import { studio } from '../support/studio.ts';
@@ -89,12 +90,63 @@ describe('a board', () => {
     expect(row?.due).toBe('coat-2 at 11:00 (in 1 h 50 min), by 12:00');
     expect(row?.bars.at(-1)).toMatchObject({ from: t('11:00'), until: t('11:15'), what: 'hands', title: 'coat-2' });
     expect(row?.bars.filter(({ what }) => what === 'done')).toHaveLength(2);
+    // It could begin at 09:45, and does not: nothing is to be done now.
+    const later = boardModel(view('10:00', ...coated), { ...beside, plans: new Map([['lion', planned]]) }).rows[0];
+    expect(later).toMatchObject({ due: 'coat-2 at 11:00, by 12:00', state: 'hands' });
 
     const model = planModel(planned, view('09:10', ...coated), null);
-    expect(model.headline).toBe('Ready 12:00');
+    expect(model).toMatchObject({ headline: 'Ready 12:00', trouble: '', marks: [] });
+    const wanted = (time: string) => planModel({ ...planned, readyBy: t(time) }, view('09:10', ...coated), null);
+    expect(wanted('13:00')).toMatchObject({ trouble: '', marks: [{ at: t('13:00'), word: 'promised' }] });
+    expect(wanted('11:30')).toMatchObject({ trouble: 'Wanted by 11:30: 30 min too late', lines: [] });
     expect(model.rows).toMatchObject([
       { name: 'coat-2', due: '11:00, by 11:40', window: { from: t('09:45'), until: t('12:00') } },
     ]);
+  });
+
+  describe('with what does not fit', () => {
+    const shift = [{ from: t('08:00'), until: t('12:00') }];
+    const trouble = (step: string) => ({ job: 'lion', step, words: `${step} does not fit` });
+    const boardWith = (more: Partial<Beside>, now = '09:10') => boardModel(view(now, ...coated), { ...beside, ...more });
+    const looks = (model: BoardPicture) =>
+      model.rows[0]?.bars.flatMap(({ what, title }) => (title === '' ? [] : [[title, what]]));
+
+    it('says what is due, and marks the step; nothing after it looks planned', () => {
+      const model = boardWith({ staffed: shift, troubles: [trouble('coat-3')] });
+      expect(model).toMatchObject({ headline: 'Lion head: coat-2 at 09:45 (in 35 min), by 12:00', trouble: '' });
+      expect(model.rows[0]).toMatchObject({ state: 'hands', trouble: 'coat-3 does not fit' });
+      expect(looks(model)).toEqual([
+        ['seal', 'done'],
+        ['coat-1', 'done'],
+        ['coat-2', 'hands'],
+        ['coat-3', 'unfit'],
+        ['trim', 'earliest'],
+        ['wax', 'earliest'],
+      ]);
+    });
+
+    it('says no earliest time of a step that finds no place', () => {
+      const model = boardWith({ staffed: shift, troubles: [trouble('coat-2')] });
+      expect(model.headline).toBe('Lion head: coat-2 does not fit');
+      expect(model.rows[0]).toMatchObject({ due: '', state: 'unfit', trouble: 'coat-2 does not fit' });
+    });
+
+    it('names the first of several jobs with a trouble beneath the headline', () => {
+      const events = [...coated, started('08:00', { job: 'vase' })];
+      const model = boardModel(view('09:10', ...events), { ...beside, troubles: [trouble('coat-3')] });
+      expect(model.trouble).toBe('Lion head: coat-3 does not fit');
+    });
+
+    it('draws as earliest what lies where nobody is on shift, and all after it', () => {
+      const until = (time: string) => boardWith({ staffed: [{ from: t('08:00'), until: t(time) }] });
+      expect(looks(until('10:05'))?.slice(2)).toEqual([
+        ['coat-2', 'hands'],
+        ['coat-3', 'earliest'],
+        ['trim', 'earliest'],
+        ['wax', 'earliest'],
+      ]);
+      expect(looks(boardWith({}))?.map(([, what]) => what)).not.toContain('earliest');
+    });
   });
 
   it('names nobody by a bare number, and others as it is told', () => {
@@ -139,6 +191,11 @@ describe('waits', () => {
     const wait = cureModel(view('10:00', ...events)).waits[0];
     expect(wait?.sharePercent).toBeCloseTo(75, 6);
     expect(wait).toMatchObject({ name: 'Lion head: coat-1', state: 'hands' });
+  });
+
+  it('go on first, then those that are over', () => {
+    const events = [...coated, started('08:00', { job: 'vase' }), did('seal', '09:40', { job: 'vase' })];
+    expect(cureModel(view('09:50', ...events)).waits.map(({ sharePercent }) => sharePercent === 100)).toEqual([false, true]);
   });
 
   it('are over when the window is open, and untold where no clock can tell', () => {
@@ -236,6 +293,29 @@ describe('a picture as a file', () => {
     expect(about.length).toBeLessThanOrEqual(1000);
     const left = Number(/And (\d+) more\.$/.exec(about)?.[1]);
     expect(about.split('Lion head').length - 1 + left).toBe(30);
+  });
+
+  it('is left out where it cannot be painted, and somebody is told why', async () => {
+    const told: unknown[] = [];
+    const error = new Error('no more memory');
+    const trouble = (each: unknown) => void told.push(each);
+    const rejecting = { ...painter, png: () => Promise.reject(error), trouble };
+    const unmeasured = {
+      ...painter,
+      measure: () => {
+        throw error;
+      },
+      trouble,
+    };
+    const bench = view('09:10', ...coated, warmed(21, '08:00'));
+    for (const broken of [rejecting, unmeasured, { ...rejecting, trouble: undefined }].map(({ trouble, ...rest }) =>
+      trouble ? { ...rest, trouble } : rest,
+    )) {
+      expect(await orNone(boardPicture(bench, beside, broken))).toEqual([]);
+      expect(await orNone(temperaturePicture(bench, broken))).toEqual([]);
+    }
+    expect(told).toEqual([error, error, error, error]);
+    expect(await orNone(boardPicture(bench, beside, painter))).toHaveLength(1);
   });
 
   it('is painted well within a second', async () => {

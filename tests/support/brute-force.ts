@@ -6,7 +6,7 @@ export interface GridPlan {
   readonly earliest: number[];
   /** Null where there is no `readyBy`. */
   readonly latest: number[] | null;
-  /** By step of the earliest plan: its latest start after the earliest one of the step before. */
+  /** By step of the earliest plan: until when every start that can be reached, after the earliest one of the step before, leads to the end. */
   readonly latestAfterEarliest: (number | null)[];
   readonly readyAt: number;
 }
@@ -139,16 +139,22 @@ function best({ ask, base, size, endless }: Grid, reached: readonly Reached[], d
   const { steps, begin, readyBy } = ask;
   const earliest = done.map((good) => base + good.indexOf(1));
   let past = false;
-  const latestAfterEarliest = steps.map((step, index) => {
+  const latestAfterEarliest = steps.map((_, index) => {
     const before = reached[index - 1];
     const start = (earliest[index - 1] ?? base) - base;
-    const from = before ? (before.first[start] as number) : 0;
     const until = before ? (before.last[start] as number) : begin.until - base;
-    if (until === Number.POSITIVE_INFINITY && readyBy === null) return null;
-    if (until >= size && endless(step) && readyBy === null) past = true;
-    let at = Math.min(until, size - 1);
-    while (at > from && done[index]?.[at] !== 1) at -= 1;
-    return base + at;
+    let last = (earliest[index] ?? base) - base;
+    for (let at = last; at <= Math.min(until, size - 1); at += 1) {
+      if (reached[index]?.starts[at] !== 1) continue;
+      if (done[index]?.[at] !== 1) return base + last;
+      last = at;
+    }
+    // Past the grid there is no start, or none from which the rest can be done.
+    const goesOn = until >= size && readyBy === null && steps.slice(index).every(endless);
+    if (!goesOn) return base + last;
+    if (until === Number.POSITIVE_INFINITY) return null;
+    past = true;
+    return null;
   });
   if (past) return PAST_THE_GRID;
   const end = (earliest.at(-1) as number) - base;

@@ -13,8 +13,8 @@ const FAMILY = 'DejaVu Sans';
 /** So many texts are remembered with their widths: measuring takes most of the time of a layout. */
 const MOST_KEPT = 5000;
 
-/** A painter with the fonts of its own, which are read once. */
-export function pngPainter(): Painter {
+/** A painter with the fonts of its own, which are read once; `trouble` is told why a picture cannot be had. */
+export function pngPainter(trouble: (error: unknown) => void = () => {}): Painter {
   const [regular, bold] = [openFont(REGULAR), openFont(BOLD)];
   const known = new Set(regular.characterSet.filter((point) => bold.hasGlyphForCodePoint(point)));
   const widths = new Map<string, number>();
@@ -37,6 +37,7 @@ export function pngPainter(): Painter {
       });
       return image.asPng();
     },
+    trouble,
   };
 }
 

@@ -3,7 +3,7 @@ import { type Spans, without } from '../../trade/plan/spans.ts';
 import { DAY, type Hours, MINUTE } from '../../trade/time/calendar.ts';
 import { type Conditions, celsiusAt } from '../../trade/time/conditions.ts';
 import type { Demand } from './demand.ts';
-import { isUnfit, planJob, type Towards, type Unfit } from './plan-job.ts';
+import { isUnfit, lastBeginOf, planJob, type Towards, type Unfit } from './plan-job.ts';
 import { freeSpans, type World } from './world.ts';
 
 /** One thing that, changed alone, lets a job be done; each was planned with it. Instants in milliseconds since the epoch. */
@@ -19,11 +19,11 @@ const MOST_EXTRA_MINUTES = 240;
 /** Who stays on stays until a round time. */
 const ROUND_MINUTES = 5;
 /** So many gaps in the free hands are tried, those nearest to what does not fit. */
-const MOST_GAPS = 8;
+const MOST_GAPS = 5;
 /** A start this far off is another plan. */
 const MOST_MOVED = 7 * DAY;
-/** Where no material says what it is made for. */
-const WORKSHOP_CELSIUS = { from: 15, until: 30 };
+/** In no other room does anybody work for hours. */
+const WORKSHOP_CELSIUS = { from: 15, until: 26 };
 /** Where nobody has said how warm it is, data sheets mean this. */
 const USUAL_CELSIUS = 23;
 
@@ -44,20 +44,17 @@ export function nearestChanges(world: World, unfit: Unfit, towards: Towards = 'e
 
 /** Only a job that has not begun can begin at another time. */
 function otherStart(world: World, demand: Demand): Change[] {
-  const { from, until } = demand.begin;
-  if (demand.job !== null || until === null) return [];
+  const { begin } = demand;
+  const at = demand.wish ?? (demand.job === null && begin.until === begin.from ? begin.from : null);
+  if (at === null) return [];
+  const later = planJob(world, { ...demand, begin: { from: at, until: null } });
   const starts = [
-    planJob(world, { ...demand, begin: { from, until: null } }),
-    planJob(world, { ...demand, begin: { from: world.now, until: from } }),
-  ].flatMap((plan, index) => {
-    if (isUnfit(plan)) return [];
-    const first = plan.steps[0];
-    const at = index === 0 ? first?.startsAt : first?.latestAt;
-    return at == null ? [] : [at];
-  });
-  const [nearest] = starts.sort((a, b) => Math.abs(a - from) - Math.abs(b - from));
-  if (nearest === undefined || Math.abs(nearest - from) > MOST_MOVED) return [];
-  return [{ kind: 'start', at: nearest, laterMinutes: Math.round((nearest - from) / MINUTE) }];
+    isUnfit(later) ? null : (later.steps[0]?.startsAt ?? null),
+    lastBeginOf(world, { ...demand, begin: { from: world.now, until: at } }),
+  ].filter((start) => start !== null);
+  const [nearest] = starts.sort((a, b) => Math.abs(a - at) - Math.abs(b - at));
+  if (nearest === undefined || nearest === at || Math.abs(nearest - at) > MOST_MOVED) return [];
+  return [{ kind: 'start', at: nearest, laterMinutes: Math.round((nearest - at) / MINUTE) }];
 }
 
 type Fits = (world: World, demand?: Demand) => boolean;
@@ -65,15 +62,32 @@ type Fits = (world: World, demand?: Demand) => boolean;
 function moreHands(world: World, { demand, step, misfit }: Unfit, fits: Fits): Change[] {
   const free = freeSpans(world);
   const at = misfit.window.map(({ from }) => from).find(Number.isFinite) ?? Math.ceil(demand.begin.from / MINUTE);
-  const now = Math.ceil(world.now / MINUTE);
-  const gaps = gapsNear(free, at, now);
+  const gaps = gapsNear(free, at, Math.ceil(world.now / MINUTE));
   const found = gaps.flatMap(({ from, until }): (Change & { kind: 'hands' })[] => {
     const most = Math.min(MOST_EXTRA_MINUTES, until - from + 1);
     const after = least(most, (minutes) => fits(withHands(world, from, from + minutes)));
     const before = least(most, (minutes) => fits(withHands(world, until + 1 - minutes, until + 1)));
     return [
-      ...(after === null ? [] : [hands(world, from, Math.min(roundUp(from + after), until + 1), from === now ? null : 'after')]),
-      ...(before === null ? [] : [hands(world, Math.max(from, roundDown(until + 1 - before)), until + 1, 'before')]),
+      ...(after === null
+        ? []
+        : [
+            hands(
+              world,
+              from,
+              Math.min(roundUp(from + after), until + 1),
+              free.some((span) => span.until === from - 1) ? 'after' : null,
+            ),
+          ]),
+      ...(before === null
+        ? []
+        : [
+            hands(
+              world,
+              Math.max(from, roundDown(until + 1 - before)),
+              until + 1,
+              free.some((span) => span.from === until + 1) ? 'before' : null,
+            ),
+          ]),
     ];
   });
   const needed = Math.ceil(step.handsMinutes);
@@ -125,8 +139,8 @@ const roundDown = (minute: number) => Math.floor(minute / ROUND_MINUTES) * ROUND
 function otherRoom(world: World, demand: Demand, fits: Fits): Change[] {
   const timed = demand.steps.filter(({ wait }) => wait?.speed);
   if (timed.length === 0) return [];
-  const from = Math.max(...timed.map(({ usable }) => Math.ceil(usable?.fromCelsius ?? WORKSHOP_CELSIUS.from)));
-  const until = Math.min(...timed.map(({ usable }) => Math.floor(usable?.untilCelsius ?? WORKSHOP_CELSIUS.until)));
+  const from = Math.max(WORKSHOP_CELSIUS.from, ...timed.map(({ usable }) => Math.ceil(usable?.fromCelsius ?? 0)));
+  const until = Math.min(WORKSHOP_CELSIUS.until, ...timed.map(({ usable }) => Math.floor(usable?.untilCelsius ?? 100)));
   const now = celsiusAt(world.clocks.conditions, world.now);
   const temperatures = Array.from({ length: Math.max(0, until - from + 1) }, (_, index) => from + index);
   const nearest = temperatures

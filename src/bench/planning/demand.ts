@@ -15,6 +15,8 @@ export interface Demand {
   readonly steps: readonly PlannedStep[];
   /** The first of them begins within. */
   readonly begin: { readonly from: number; readonly until: number | null };
+  /** When the first of them is to begin where that can be, and it has not begun; null: as soon as may be. */
+  readonly wish: number | null;
   readonly readyBy: number | null;
   /** The step that hands are at, and until when they are taken to be; it is not among `steps`. */
   readonly atHand: { readonly step: PlannedStep; readonly from: number; readonly until: number } | null;
@@ -43,12 +45,15 @@ export function demandOf(job: JobState, { now, clocks }: Pick<World, 'now' | 'cl
     return {
       ...about,
       steps: steps.slice(1),
+      wish: null,
       begin: { from: (wait?.opens(end) ?? end) * MINUTE, until: closes === Number.POSITIVE_INFINITY ? null : closes * MINUTE },
       atHand: { step: next.plan, from, until },
     };
   }
-  const from = Math.max(now, window.opensAt);
-  return { ...about, steps, begin: { from, until: lastCall(job, window) }, atHand: null };
+  // A job that has not begun may begin sooner than it was planned to.
+  const opensAt = index === 0 ? job.startedAt : window.opensAt;
+  const wish = index === 0 && job.planned !== null && job.planned.beginsAt > now ? job.planned.beginsAt : null;
+  return { ...about, steps, wish, begin: { from: Math.max(now, opensAt), until: lastCall(job, window) }, atHand: null };
 }
 
 /** The earliest instant whose temperature still matters to these jobs. */

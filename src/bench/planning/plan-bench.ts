@@ -1,5 +1,6 @@
 import type { PlannedStep } from '../../job/events.ts';
 import { type JobState, nextIndex } from '../../job/state.ts';
+import { beginsAt } from '../../job/window.ts';
 import type { Conditions } from '../../trade/time/conditions.ts';
 import { conditionsOf } from '../conditions.ts';
 import { type BenchState, openJobs } from '../fold.ts';
@@ -40,6 +41,8 @@ interface Beside {
   readonly conditions?: Conditions;
   /** The steps of a job that is to be planned in what is left: how far to look ahead. */
   readonly ahead?: readonly PlannedStep[];
+  /** When that is to begin, where it is not now. */
+  readonly from?: number;
 }
 
 /** Every active job of a bench that can be planned, around the others. */
@@ -47,12 +50,13 @@ export function planBench(
   state: BenchState,
   studio: Studio,
   now: number,
-  { conditions = conditionsOf(state, studio), ahead = [] }: Beside = {},
+  { conditions = conditionsOf(state, studio), ahead = [], from = now }: Beside = {},
 ): BenchPlan {
   const jobs = openJobs(state).filter(({ status }) => status === 'active');
   const world = worldOf(studio, conditions, {
     now,
     from: sinceOf(jobs, conditions, now),
+    begins: Math.max(from, ...jobs.map(beginsAt)),
     longestMinutes: Math.max(longestMinutes(ahead), ...jobs.map((job) => longestMinutes(left(job)))),
   });
   const demands = jobs.flatMap((job) => {
@@ -65,79 +69,122 @@ export function planBench(
 const left = (job: JobState) => job.steps.slice(Math.max(0, nextIndex(job) - 1)).map(({ plan }) => plan);
 
 /**
- * Plans one job after the other, each exactly, around those before it. First comes what closes first; whatever then finds no
- * place goes to the front, and all is planned anew, as long as that leaves fewer out.
+ * Plans one job after the other, each exactly, around those before it. First comes what closes first, then what was promised
+ * first, then what began first; whatever finds no place, or not where it is wanted, goes to the front, and all is planned anew
+ * as long as that leaves fewer out.
  */
 export function planTogether(world: World, demands: readonly Demand[]): BenchPlan {
-  let order = [...demands].sort((a, b) => closing(a) - closing(b) || a.begin.from - b.begin.from);
+  let order = [...demands].sort((a, b) => closing(a) - closing(b) || promised(a) - promised(b));
   let best = planInOrder(world, order);
   const seen = new Set([keyOf(order)]);
-  while (best.unfit.length > 0) {
-    const behind = best.unfit.map(({ demand }) => demand);
+  for (let tries = 1; tries < MOST_ORDERS && best.behind.length > 0; tries += 1) {
+    const { behind } = best;
     order = [...behind, ...order.filter((demand) => !behind.includes(demand))];
     if (seen.has(keyOf(order))) break;
     seen.add(keyOf(order));
     const next = planInOrder(world, order);
-    if (next.unfit.length <= best.unfit.length) best = next;
+    if (isBetter(next, best)) best = next;
   }
-  const troubles = best.unfit.map((unfit) => troubleOf(world, demands, best, unfit));
+  const troubles = best.unfit.map((unfit, index) => troubleOf(world, demands, best, unfit, index < MOST_SOUGHT));
   return { demands, alone: world, plans: best.plans, troubles, world: best.world };
 }
 
-const closing = ({ begin, atHand }: Demand): number => (atHand ? 0 : (begin.until ?? Number.POSITIVE_INFINITY)) || 0;
+/** Where many jobs want the same hands, no order helps, and an answer must not wait for all of them. */
+const MOST_ORDERS = 6;
+/** For so many troubles it is looked which job is in the way, and among so many jobs. */
+const MOST_SOUGHT = 3;
+const MOST_SUSPECTS = 8;
+
+const closing = ({ begin, atHand }: Demand): number => (atHand ? 0 : (begin.until ?? Number.MAX_VALUE));
+const promised = ({ readyBy }: Demand): number => readyBy ?? Number.MAX_VALUE;
 const keyOf = (order: readonly Demand[]): string => order.map(({ job }) => job).join();
 
 interface Ordered {
   readonly plans: Map<string, JobPlan>;
   readonly unfit: readonly Unfit[];
+  /** What found no place, or another than it was to have. */
+  readonly behind: readonly Demand[];
   readonly world: World;
 }
 
+const isBetter = (one: Ordered, other: Ordered): boolean =>
+  one.unfit.length < other.unfit.length || (one.unfit.length === other.unfit.length && one.behind.length < other.behind.length);
+
 function planInOrder(alone: World, order: readonly Demand[]): Ordered {
+  // Who is at work now is so whatever becomes of the rest.
   let world = withTaken(alone, order.flatMap(takenNow));
   const plans = new Map<string, JobPlan>();
   const unfit: Unfit[] = [];
+  const behind: Demand[] = [];
   for (const demand of order) {
-    const plan = planJob(world, demand);
-    if (isUnfit(plan)) unfit.push(plan);
-    // Too late is no reason to leave it lying.
-    const planned = isUnfit(plan) && demand.readyBy !== null ? planJob(world, { ...demand, readyBy: null }) : plan;
-    if (isUnfit(planned)) continue;
-    plans.set(demand.job ?? '', { ...planned, readyBy: demand.readyBy });
-    world = withTaken(world, takenBy(planned).slice(takenNow(demand).length));
+    const place = placeOf(world, demand);
+    if (place.unfit) unfit.push(place.unfit);
+    if (place.unfit || place.moved) behind.push(demand);
+    if (!place.plan) continue;
+    plans.set(demand.job ?? '', place.plan);
+    world = withTaken(world, takenBy(place.plan).slice(takenNow(demand).length));
   }
-  return { plans, unfit, world };
+  return { plans, unfit, behind, world };
 }
 
-function troubleOf(world: World, demands: readonly Demand[], { plans, world: full }: Ordered, { demand }: Unfit): Trouble {
-  const alone = planJob(world, demand);
-  const among = planJob(full, demand);
-  const unfit = isUnfit(alone) ? alone : (among as Unfit);
-  const clash = isUnfit(alone) ? [] : hindering(world, plans, demand, demands);
-  const { step } = unfit;
+interface Place {
+  readonly plan: JobPlan | null;
+  readonly unfit: Unfit | null;
+  /** It begins later than it was to. */
+  readonly moved: boolean;
+}
+
+/** Where a job finds its place: when it was to begin, else later, else sooner, else too late for its promise. */
+function placeOf(world: World, demand: Demand): Place {
+  const { wish, begin, readyBy } = demand;
+  const wished = wish === null ? null : planJob(world, { ...demand, begin: { from: wish, until: wish } });
+  if (wished && !isUnfit(wished)) return { plan: wished, unfit: null, moved: false };
+  const from = wish === null ? begin.from : Math.max(wish, begin.from);
+  const later = planJob(world, { ...demand, begin: { ...begin, from } });
+  if (!isUnfit(later)) return { plan: later, unfit: null, moved: wish !== null };
+  const sooner = wish === null ? later : planJob(world, demand);
+  // Too late is no reason to leave it lying.
+  const late =
+    isUnfit(sooner) && readyBy !== null ? planJob(world, { ...demand, begin: { ...begin, from }, readyBy: null }) : sooner;
+  return { plan: isUnfit(late) ? null : { ...late, readyBy }, unfit: later, moved: false };
+}
+
+function troubleOf(world: World, demands: readonly Demand[], { plans }: Ordered, found: Unfit, isSought: boolean): Trouble {
+  const { demand } = found;
+  const others = withoutJob({ alone: world, demands, plans }, demand.job);
+  const [alone, among] = [planJob(world, demand), planJob(others, demand)];
+  // With all others around, there is no more room than there was in its turn.
+  const [where, unfit] = isUnfit(alone) ? [world, alone] : [others, isUnfit(among) ? among : found];
   return {
     job: demand.job ?? '',
     name: demand.name,
-    step: step.id,
-    title: step.title,
-    cause: causeOf(isUnfit(alone) ? world : full, unfit),
-    clash,
+    step: unfit.step.id,
+    title: unfit.step.title,
+    cause: causeOf(where, unfit),
+    clash: isUnfit(alone) ? [] : hindering(world, plans, demand, demands, isSought),
     unfit,
   };
 }
 
 /** The jobs each of which is in the way; all that have a plan, where only several together are. */
-function hindering(world: World, plans: Map<string, JobPlan>, demand: Demand, demands: readonly Demand[]) {
-  const others = demands.filter(({ job }) => plans.has(job ?? ''));
+function hindering(world: World, plans: Map<string, JobPlan>, demand: Demand, demands: readonly Demand[], isSought: boolean) {
+  const others = demands.filter(({ job }) => job !== demand.job && plans.has(job ?? ''));
   const takenWithout = (left: Demand) =>
     others.filter((each) => each !== left).flatMap(({ job }) => takenBy(plans.get(job ?? '') as JobPlan));
-  const single = others.filter((left) => !isUnfit(planJob(withTaken(world, takenWithout(left)), demand)));
+  const suspects = isSought ? others.slice(0, MOST_SUSPECTS) : [];
+  const single = suspects.filter((left) => !isUnfit(planJob(withTaken(world, takenWithout(left)), demand)));
   return (single.length > 0 ? single : others).map(({ job, name }) => ({ job: job ?? '', name }));
 }
 
-/** The world with the hands of all plans but that of one job taken. */
-export const withoutJob = ({ alone, plans }: BenchPlan, job: string): World =>
+/** The world with the hands taken that all other jobs have, or are to have. */
+export const withoutJob = (
+  { alone, demands, plans }: Pick<BenchPlan, 'alone' | 'demands' | 'plans'>,
+  job: string | null,
+): World =>
   withTaken(
     alone,
-    [...plans].flatMap(([id, plan]) => (id === job ? [] : takenBy(plan))),
+    demands.flatMap((each) => {
+      const plan = plans.get(each.job ?? '');
+      return each.job === job ? [] : plan ? takenBy(plan) : takenNow(each);
+    }),
   );

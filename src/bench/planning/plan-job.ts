@@ -6,6 +6,7 @@ import {
   type ChainStep,
   earliestPlan,
   isMisfit,
+  lastBegin,
   latestPlan,
   latestStarts,
   type Misfit,
@@ -45,7 +46,13 @@ export function planJob(world: World, demand: Demand, towards: Towards = 'early'
 }
 
 /** Where nothing has begun, a start that was wished for may slip like all else. */
-const mayStartLater = ({ job, begin }: Demand): boolean => job === null && begin.from === begin.until;
+const mayStartLater = ({ job, wish, begin }: Demand): boolean => (job === null || wish !== null) && begin.from === begin.until;
+
+/** The last instant at which its first step can begin so that all can be done; null where there is none. */
+export function lastBeginOf(world: World, demand: Demand): number | null {
+  const begin = lastBegin(askOf(world, demand, 0));
+  return begin === null ? null : begin * MINUTE;
+}
 
 function askOf(world: World, { steps, begin, readyBy }: Demand, reserveMinutes: number): Ask {
   const horizon = Math.floor(world.until / MINUTE);

@@ -11,7 +11,7 @@ export interface PlannedTime {
   /** The window in which it may begin, with all before it as planned; null: it stays open. */
   readonly opensAt: number;
   readonly closesAt: number | null;
-  /** Begun by then, with all before it as planned, the rest still fits; null: whenever. */
+  /** Begun at any time until then at which there are hands, with all before it as planned, the rest still fits; null: whenever. */
   readonly latestAt: number | null;
 }
 

@@ -5,17 +5,28 @@ import { type BenchPlan, planBench } from './plan-bench.ts';
 /** What a plan depends on beside the state of the bench. */
 type Known = Pick<Studio, 'zone' | 'shifts' | 'hands' | 'extras' | 'duty' | 'paces'>;
 
-const known = new WeakMap<BenchState, { readonly studio: Known; readonly plan: BenchPlan }>();
+interface Planned {
+  readonly studio: Known;
+  readonly now: number;
+  readonly plan: BenchPlan;
+}
 
-/**
- * The plan as it stood when something was last told: nothing of it depends on what time it is now. Worked out once for each
- * state of a bench.
- */
-export function standingPlan(state: BenchState, studio: Studio): BenchPlan {
+/** Of each state of a bench, the plan as it stood, and the last one that was asked for. */
+const standing = new WeakMap<BenchState, Planned>();
+const asked = new WeakMap<BenchState, Planned>();
+
+/** The plan as it stood when something was last told: nothing of it depends on what time it is now. */
+export const standingPlan = (state: BenchState, studio: Studio): BenchPlan => planned(standing, state, studio, state.toldAt);
+
+/** The plan as it is now. Cards ask for it again and again. */
+export const planNow = (state: BenchState, studio: Studio, now: number): BenchPlan =>
+  now === state.toldAt ? standingPlan(state, studio) : planned(asked, state, studio, now);
+
+function planned(known: WeakMap<BenchState, Planned>, state: BenchState, studio: Studio, now: number): BenchPlan {
   const before = known.get(state);
-  if (before && same(before.studio, studio)) return before.plan;
-  const plan = planBench(state, studio, state.toldAt);
-  known.set(state, { studio, plan });
+  if (before && before.now === now && same(before.studio, studio)) return before.plan;
+  const plan = planBench(state, studio, now);
+  known.set(state, { studio, now, plan });
   return plan;
 }
 

@@ -30,14 +30,19 @@ export interface World {
 /** Planning looks ahead so many days, and as many again as the waits take. */
 export const HORIZON_DAYS = 60;
 
-/** `from`: the earliest instant at which a wait that still matters began; `longestMinutes`: what all waits together take at most. */
-export function worldOf(
-  studio: Studio,
-  conditions: Conditions,
-  { now, from = now, longestMinutes }: { readonly now: number; readonly from?: number; readonly longestMinutes: number },
-): World {
+interface Reach {
+  readonly now: number;
+  /** The earliest instant at which a wait that still matters began. */
+  readonly from?: number;
+  /** When the last job that is to be planned begins. */
+  readonly begins?: number;
+  /** What all waits together take at most. */
+  readonly longestMinutes: number;
+}
+
+export function worldOf(studio: Studio, conditions: Conditions, { now, from = now, begins = now, longestMinutes }: Reach): World {
   const anyTimeHands = studio.hands.all ?? Math.max(1, studio.duty.always.length);
-  const until = now + HORIZON_DAYS * DAY + 2 * longestMinutes * MINUTE;
+  const until = Math.max(now, begins) + HORIZON_DAYS * DAY + 2 * longestMinutes * MINUTE;
   return {
     now,
     until,

@@ -1,4 +1,4 @@
-import { intersect, type Span, type Spans, shifted, spansOf, startsWithin } from './spans.ts';
+import { intersect, type Span, type Spans, shifted, spansOf, startsWithin, without } from './spans.ts';
 import { NO_WAIT, type WaitMap } from './wait-map.ts';
 
 /** One piece of work: so many minutes of hands, then a wait; null where the next may follow at once, and at any time later. */
@@ -21,7 +21,7 @@ export interface Ask {
 
 export interface ChainPlan {
   readonly starts: readonly number[];
-  /** Begun by then, with all before it as planned, the rest still fits; null: whenever. */
+  /** Begun at any time until then at which there are hands, with all before it as planned, the rest still fits; null: whenever. */
   readonly latest: readonly (number | null)[];
   /** When the wait after the last step is over. */
   readonly readyAt: number;
@@ -54,8 +54,9 @@ export const latestPlan = (ask: Ask): ChainPlan | Misfit => planned(ask, (spans)
  * other is ahead of (or behind) in any step.
  */
 function planned(ask: Ask, choose: (spans: Spans) => number | undefined): ChainPlan | Misfit {
-  const kept = keptStarts(ask);
-  if (!Array.isArray(kept)) return kept;
+  const found = searched(ask);
+  if ('why' in found) return found;
+  const { kept } = found;
   const starts: number[] = [];
   let window: Span = ask.begin;
   ask.steps.forEach((step, index) => {
@@ -63,7 +64,7 @@ function planned(ask: Ask, choose: (spans: Spans) => number | undefined): ChainP
     starts.push(start);
     window = windowAfter(step, start);
   });
-  return { starts, latest: latestOf(ask, kept, starts), readyAt: window.from };
+  return { starts, latest: latestOf(ask, found, starts), readyAt: window.from };
 }
 
 /**
@@ -71,17 +72,31 @@ function planned(ask: Ask, choose: (spans: Spans) => number | undefined): ChainP
  * may be another end than the plan was made for. Null as a whole where it fits no more.
  */
 export function latestStarts(ask: Ask, starts: readonly number[]): (number | null)[] | null {
-  const kept = keptStarts(ask);
-  return Array.isArray(kept) ? latestOf(ask, kept, starts) : null;
+  const found = searched(ask);
+  return 'why' in found ? null : latestOf(ask, found, starts);
 }
 
-function latestOf(ask: Ask, kept: readonly Spans[], starts: readonly number[]): (number | null)[] {
-  let window: Span = ask.begin;
-  return ask.steps.map((step, index) => {
-    const open = intersect(kept[index] ?? [], spansOf([window]));
-    const unlimited = window.until === Number.POSITIVE_INFINITY && ask.readyBy === null;
-    window = windowAfter(step, starts[index] ?? Number.NaN);
-    return unlimited ? null : (open.at(-1)?.until ?? null);
+/** The last minute at which the first step can begin so that all can be done; null where there is none. */
+export function lastBegin(ask: Ask): number | null {
+  const found = searched(ask);
+  return 'why' in found ? null : (found.kept[0]?.at(-1)?.until ?? null);
+}
+
+/** A limit further off than this presses nobody: a week. */
+const FAR_MINUTES = 7 * 24 * 60;
+
+function latestOf({ begin, steps, readyBy }: Ask, { reached, kept }: Searched, starts: readonly number[]): (number | null)[] {
+  let window: Span = begin;
+  return steps.map((step, index) => {
+    const start = starts[index] ?? Number.NaN;
+    const open = spansOf([{ from: start, until: window.until }]);
+    const closes = window.until < Number.POSITIVE_INFINITY || readyBy !== null;
+    window = windowAfter(step, start);
+    const good = intersect(kept[index] ?? [], open);
+    const [wrong] = without(intersect(reached[index] ?? [], open), good);
+    const last = (wrong ? good.findLast((span) => span.until < wrong.from) : good.at(-1))?.until;
+    // Where nothing closes, the end of what is looked at is no limit.
+    return last === undefined || (!closes && last - start > FAR_MINUTES) ? null : last;
   });
 }
 
@@ -91,10 +106,18 @@ export function windowAfter(step: ChainStep, start: number): Span {
   return { from: wait.opens(start + step.handsMinutes), until: wait.closes(start + step.handsMinutes) };
 }
 
-/** The starts of each step that can be reached, and from which the end can be. */
-function keptStarts(ask: Ask): Spans[] | Misfit {
+interface Searched {
+  /** The starts of each step that can be reached. */
+  readonly reached: readonly Spans[];
+  /** Those of them from which the end can be. */
+  readonly kept: readonly Spans[];
+}
+
+function searched(ask: Ask): Searched | Misfit {
   const reached = forward(ask);
-  return Array.isArray(reached) ? backward(ask, reached) : reached;
+  if (!Array.isArray(reached)) return reached;
+  const kept = backward(ask, reached);
+  return Array.isArray(kept) ? { reached, kept } : kept;
 }
 
 /** The starts of each step that can be reached. */

@@ -18,16 +18,18 @@ const clockText = (minute: number) => `${Math.floor(minute / 60)}:${String(minut
 
 /**
  * A moment that is still to come, as people plan: "now", "in 2h", "14:05" (the next time that the clock in `zone` shows it),
- * "tomorrow 7:00", "fri 16:00", "next fri 16:00", "6 Mar 16:00", "6.3. 16:00", "2026-03-06 16:00". Where clocks are set back
- * and it comes twice, the first that is still to come; where a spring night leaves it out, as much later. Milliseconds since
- * the epoch, within the next 366 days. Refusals: `bad-time`, `which-time`, `in-past`, `too-far`, and those of `saidDay`.
+ * "tomorrow 7:00", "fri 16:00", "next fri 16:00", "6 Mar 16:00", "6.3. 16:00", "6. März 16:00", "2026-03-06 16:00", "thu 16h", "wed 1600". Where clocks are set back
+ * and it comes twice, the first that is still to come; where a spring night leaves it out, as much later. A time of day or a
+ * weekday that leaves its date open is the first later than `after`, such as when the work begins. Milliseconds since the
+ * epoch, within the next 366 days. Refusals: `bad-time`, `which-time`, `in-past`, `too-far`, and those of `saidDay`.
  */
-export function comingMoment(text: string, now: number, zone: string): number | Refusal {
+export function comingMoment(text: string, now: number, zone: string, after = now): number | Refusal {
   const typed = text.trim();
   const words = typed.replace(/\s+/g, ' ').replace(/^(?:at|by|on|from) /i, '');
   const small = words.toLowerCase();
   if (small === 'now') return now;
-  const moment = spanFrom(small, now) ?? withOffset(small) ?? onTheClock(typed, words, now, zone);
+  const moment =
+    spanFrom(small, now) ?? withOffset(small) ?? onTheClock(typed, words, { now, zone, after: Math.max(after, now) });
   if (isRefusal(moment)) return moment;
   if (moment < now) {
     const { hour, minute } = DateTime.fromMillis(moment, { zone });
@@ -65,25 +67,49 @@ function minuteOf(clock: string): number | null {
   return wallClockOf(/^\d{1,2}$/.test(plainly) ? `${plainly}:00` : plainly);
 }
 
-function onTheClock(typed: string, words: string, now: number, zone: string): number | Refusal {
+interface Sought {
+  readonly now: number;
+  readonly zone: string;
+  /** An open date is the first later than this. */
+  readonly after: number;
+}
+
+/** "16h" and "1600" behind a day are times of day: no span and no year stands there. */
+const DAY_THEN_SHORT = /^(?<day>.+?),? (?:at )?(?:(?<hour>\d{1,2}) ?h|(?<four>\d{4}))$/i;
+
+function spelledOut(words: string, today: number): string {
+  const { day = '', hour, four } = DAY_THEN_SHORT.exec(words)?.groups ?? {};
+  const said = day === '' || (four !== undefined && /\d/.test(day)) ? null : saidDay(day, today);
+  if (said === null || isRefusal(said)) return words;
+  return four === undefined ? `${day} ${hour}:00` : `${day} ${four.slice(0, 2)}:${four.slice(2)}`;
+}
+
+function onTheClock(typed: string, asTyped: string, sought: Sought): number | Refusal {
+  const { now, zone, after } = sought;
+  const words = spelledOut(asTyped, dateAt(now, zone));
   const today = dateAt(now, zone);
   const spaced = words.replace(/^(\d{4}-\d{2}-\d{2})t/i, '$1 ');
   const found = (DAY_THEN_CLOCK.exec(spaced) ?? CLOCK_THEN_DAY.exec(spaced))?.groups;
   const minute = found ? minuteOf((found['clock'] ?? '').toLowerCase()) : null;
   if (!found || minute === null) return withoutClock(typed, spaced, now, zone);
-  if (found['day'] === undefined) return nextOf([today, today + 1], minute, now, zone);
+  const from = dateAt(after, zone);
+  if (found['day'] === undefined) return nextOf([from, from + 1], minute, sought);
   const day = saidDay(found['day'], today);
-  if (isRefusal(day)) return again(day, minute);
+  if (isRefusal(day)) {
+    // Of two readings the nearer is offered, unless its time has passed.
+    const later = nextOf([today], minute, sought) < now ? saidDay(found['day'], today + 1) : day;
+    return again(isRefusal(later) ? later : day, minute);
+  }
   if (day === null) return unreadable(typed, slipOf(found['day']), minute);
-  const date = firstOf(day, today);
+  const date = firstOf(day, day.as === 'weekday' ? from : today);
   const dates = day.as === 'weekday' ? [date, date + WEEK_DAYS] : [date];
-  return nextOf(dates, minute, now, zone);
+  return nextOf(dates, minute, sought);
 }
 
 /** The first of these that is still to come, where this minute is now; or else the last. */
-function nextOf(dates: readonly number[], minute: number, now: number, zone: string): number {
+function nextOf(dates: readonly number[], minute: number, { now, zone, after }: Sought): number {
   const times = dates.flatMap((date) => instantsOn(date, minute, zone));
-  const next = times.find((each) => each + MINUTE > now);
+  const next = times.find((each) => (after > now ? each > after : each + MINUTE > now));
   return next === undefined ? (times.at(-1) ?? Number.NaN) : Math.max(next, now);
 }
 

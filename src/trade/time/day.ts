@@ -37,8 +37,28 @@ const SHORTEST_MONTH_NAME = 3;
 /** A year in which every day of every month is there. */
 const LEAP_YEAR = 2024;
 
-const monthNamed = (word: string): number =>
-  word.length < SHORTEST_MONTH_NAME ? 0 : MONTHS.findIndex((month) => month.startsWith(word)) + 1;
+/** As German workshops write them, where they are not the beginning of the English ones. */
+const GERMAN_MONTHS = [
+  'januar',
+  'februar',
+  'märz',
+  'april',
+  'mai',
+  'juni',
+  'juli',
+  'august',
+  'september',
+  'oktober',
+  'november',
+  'dezember',
+];
+
+function monthNamed(word: string): number {
+  const plainly = word.replace('ä', 'a').replace('ae', 'a');
+  const isIt = (month: string) => month.startsWith(word) || month.replace('ä', 'a').startsWith(plainly);
+  if (word.length < SHORTEST_MONTH_NAME) return 0;
+  return MONTHS.findIndex((month) => month.startsWith(word)) + 1 || GERMAN_MONTHS.findIndex(isIt) + 1;
+}
 const shortDay = (month: number, day: number) =>
   `${day} ${(MONTHS[month - 1] ?? '').slice(0, 3).replace(/^./, (letter) => letter.toUpperCase())}`;
 
@@ -63,22 +83,28 @@ function dayOf(typed: string, day: number, month: number, year: string | undefin
   return year === undefined ? { as: 'yearly', month, day } : { as: 'date', date };
 }
 
-/** Some write the day first, others the month: where both could be meant, nobody guesses. */
-function slashed(typed: string, one: number, other: number, year: string | undefined): Day | Refusal {
+/** Some write the day first, others the month: where both could be meant, nobody guesses; the nearer to come is named first. */
+function slashed(typed: string, one: number, other: number, year: string | undefined, today: number): Day | Refusal {
   const readings = [dayOf(typed, one, other, year), dayOf(typed, other, one, year)] as const;
   const [first, second] = readings;
   if (isRefusal(first) || isRefusal(second) || one === other) return isRefusal(first) ? second : first;
-  const [dayFirst, monthFirst] = [shortDay(other, one), shortDay(one, other)];
-  return new Refusal('two-readings', say`“${typed}” may be ${plain(dayFirst)} or ${plain(monthFirst)}: say which.`, {
-    example: year === undefined ? dayFirst : `${dayFirst} ${year.length === 2 ? `20${year}` : year}`,
+  const isPast = (day: Day) => firstOf(day, today) < today;
+  const [near = '', far = ''] = [
+    { day: first, text: shortDay(other, one) },
+    { day: second, text: shortDay(one, other) },
+  ]
+    .sort((a, b) => Number(isPast(a.day)) - Number(isPast(b.day)) || firstOf(a.day, today) - firstOf(b.day, today))
+    .map(({ text }) => text);
+  return new Refusal('two-readings', say`“${typed}” may be ${plain(near)} or ${plain(far)}: say which.`, {
+    example: year === undefined ? near : `${near} ${year.length === 2 ? `20${year}` : year}`,
   });
 }
 
 const ORDINAL = '(?<day>\\d{1,2})(?:st|nd|rd|th|\\.)?';
 const YEAR = '(?:,?\\s+(?<year>\\d{4}))?';
 const DAY_AND_MONTH = [
-  new RegExp(`^${ORDINAL}\\s*(?:of\\s+)?(?<month>[a-z]{3,})\\.?${YEAR}$`),
-  new RegExp(`^(?<month>[a-z]{3,})\\.?\\s*${ORDINAL}${YEAR}$`),
+  new RegExp(`^${ORDINAL}\\s*(?:of\\s+)?(?<month>[a-zä]{3,})\\.?${YEAR}$`),
+  new RegExp(`^(?<month>[a-zä]{3,})\\.?\\s*${ORDINAL}${YEAR}$`),
 ];
 
 function inLetters(typed: string, words: string): Day | Refusal | null {
@@ -94,13 +120,13 @@ function inLetters(typed: string, words: string): Day | Refusal | null {
   return new Refusal('not-a-day', say`Expected a month, got “${name}”; did you mean ${plain(meant)}?`, { example: right });
 }
 
-function inDigits(typed: string, words: string): Day | Refusal | null {
+function inDigits(typed: string, words: string, today: number): Day | Refusal | null {
   const iso = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})$/.exec(words);
   if (iso) return dayOf(typed, Number(iso[4]), Number(iso[3]), iso[1]);
   const dotted = /^(\d{1,2})\.\s*(\d{1,2})(?:\.\s*(\d{4}|\d{2})?)?$/.exec(words);
   if (dotted) return dayOf(typed, Number(dotted[1]), Number(dotted[2]), dotted[3]);
   const other = /^(\d{1,2})\/(\d{1,2})(?:\/(\d{4}|\d{2}))?$/.exec(words) ?? /^(\d{1,2})-(\d{1,2})-(\d{4})$/.exec(words);
-  return other && slashed(typed, Number(other[1]), Number(other[2]), other[3]);
+  return other && slashed(typed, Number(other[1]), Number(other[2]), other[3], today);
 }
 
 /** "fri" is the one that comes; "next fri" the one of the week after this, which begins on Monday. */
@@ -119,7 +145,7 @@ export function saidDay(typed: string, today: number): Day | Refusal | null {
   const words = typed.trim().toLowerCase().replace(/\s+/g, ' ').replace(/^the /, '');
   const near = Object.hasOwn(NEAR, words) ? NEAR[words] : undefined;
   if (near !== undefined) return { as: 'date', date: today + near };
-  const plainly = inTheWeek(words, today) ?? inLetters(typed, words) ?? inDigits(typed, words);
+  const plainly = inTheWeek(words, today) ?? inLetters(typed, words) ?? inDigits(typed, words, today);
   if (plainly !== null) return plainly;
   const [, name = '', rest = ''] = /^([a-z]{2,})\.?,?\s+(.*\d.*)$/.exec(words) ?? [];
   const said = weekdayNamed(name) > 0 ? saidDay(rest, today) : null;

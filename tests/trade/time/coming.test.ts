@@ -49,8 +49,30 @@ test.each([
   ['6.3. 16:00', '2026-03-06T16:00'],
   ['6.3. 16 Uhr', '2026-03-06T16:00'],
   ['6.3 16:00', '2026-03-06T16:00'],
+  ['6. März 16:00', '2026-03-06T16:00'],
+  ['6 Maerz 16:00', '2026-03-06T16:00'],
+  ['2. Mai 8h', '2026-05-02T08:00'],
+  ['thurs 16h', '2026-03-05T16:00'],
+  ['wed 1600', '2026-03-04T16:00'],
+  ['wed at 0930', '2026-03-11T09:30'],
+  ['tomorrow 16h', '2026-03-05T16:00'],
   ['2 Mar 16:00', '2027-03-02T16:00'],
 ])('%s', (text, expected) => expect(read(text)).toBe(expected));
+
+test.each([
+  ['mon 16:00', '2026-03-16T16:00'],
+  ['fri 16:00', '2026-03-13T16:00'],
+  ['fri 13:00', '2026-03-20T13:00'],
+  ['wed 18:00', '2026-03-18T18:00'],
+  ['15:00', '2026-03-13T15:00'],
+  ['13:00', '2026-03-14T13:00'],
+  ['6 Mar 16:00', '2026-03-06T16:00'],
+  ['2026-03-06 16:00', '2026-03-06T16:00'],
+  ['tomorrow 16:00', '2026-03-05T16:00'],
+])('%s after Friday 13 March 14:00', (text, expected) => {
+  const moment = comingMoment(text, NOW, BERLIN, Date.parse('2026-03-13T14:00+01:00'));
+  expect(DateTime.fromMillis(Number(moment), { zone: BERLIN }).toFormat("yyyy-LL-dd'T'HH:mm")).toBe(expected);
+});
 
 test('the minute that runs is now', () => expect(comingMoment('14:30', NOW, BERLIN)).toBe(NOW));
 
@@ -70,7 +92,11 @@ test.each([
   ['10m ago', 'in-past', undefined],
   ['2027-03-06 16:00', 'too-far', undefined],
   ['in 400 days', 'too-far', undefined],
-  ['3/4 16:00', 'two-readings', '3 Apr 16:00'],
+  ['3/4 16:00', 'two-readings', '4 Mar 16:00'],
+  ['3/4 10:00', 'two-readings', '3 Apr 10:00'],
+  ['3/6 3pm', 'two-readings', '6 Mar 15:00'],
+  ['1600', 'bad-time', undefined],
+  ['6 Mar 2026', 'which-time', '6 Mar 2026 16:00'],
   ['30 Feb 16:00', 'no-such-day', 'tomorrow 16:00'],
   ['Thu 6 Mar 16:00', 'other-weekday', '6 Mar 16:00'],
   ['firday 16:00', 'bad-time', 'friday 16:00'],

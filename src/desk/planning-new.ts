@@ -1,0 +1,76 @@
+import { concernLines, graveTitle } from '../cards/compatibility.ts';
+import { momentTyped } from '../cards/plan-trouble.ts';
+import { takesLine } from '../cards/shopping-card.ts';
+import type { Card } from '../chat/card.ts';
+import { isRefusal, type Refusal, type Way } from '../words/refusal.ts';
+import type { Desk } from './desk.ts';
+import { givenOf, type Kept, line, type Typed } from './examples.ts';
+import { type MakingInput, makingOf, makingTyped } from './making.ts';
+import { type PlanInput, planAsked, planTyped } from './plan-options.ts';
+import { benchFor, plannedCard } from './planning.ts';
+import { shoppingOf } from './shopping.ts';
+
+export interface NewPlanInput extends MakingInput, PlanInput {
+  readonly name?: string | undefined;
+  /** Minutes. */
+  readonly reserve?: Kept<number> | undefined;
+}
+
+/** More of what is to be minded is read on the job's own cards. */
+const MOST_CONCERNS = 2;
+
+/** Plans a job that has not begun, around the work of those that have. Stores nothing. */
+export async function planNew(desk: Desk, input: NewPlanInput): Promise<Card | Refusal> {
+  const options: Typed = { name: input.name, ...planTyped(input), reserve: input.reserve?.typed };
+  const typed: Typed = { ...options, ...makingTyped(input) };
+  const ask = planAsked(desk, input, (more) => line('plan', { ...typed, ...more }));
+  if (isRefusal(ask)) return ask;
+  const making = await makingOf(desk, input, { command: 'plan', options });
+  if (isRefusal(making)) return making;
+  const { steps, cover } = making;
+  const name = input.name?.trim() || making.recipe.name;
+  const state = await desk.bench.state();
+  const shopping = await shoppingOf(desk, [{ name, steps, areaSquareMetres: cover?.areaSquareMetres ?? null, poured: [] }]);
+  const concerns = concernLines(making.concerns, desk.studio);
+  return plannedCard(
+    {
+      desk,
+      state,
+      ask,
+      typed,
+      reserveMinutes: input.reserve?.value ?? null,
+      steps,
+      demand: {
+        job: null,
+        name,
+        steps,
+        begin: { from: ask.start ?? desk.now, until: ask.start },
+        wish: null,
+        readyBy: ask.readyBy,
+        atHand: null,
+      },
+      ways: (plan) => [
+        startWay(plan.steps[0]?.startsAt ?? desk.now, desk, typed),
+        { label: 'Shopping list', command: 'shopping', options: givenOf(makingTyped(input)) },
+      ],
+      notes: [
+        ...takesLine({ shopping, studio: desk.studio }),
+        ...(graveTitle(making.concerns) === null ? [] : concerns.slice(0, MOST_CONCERNS)),
+        ...making.leftOut,
+      ],
+      shopping,
+    },
+    benchFor({ desk, state, ask, ahead: steps }),
+  );
+}
+
+/** Begins the job as it was planned; where it has no name yet, it asks for one. */
+function startWay(begins: number, { studio }: Desk, typed: Typed): Way {
+  const { reserve: _, ...options } = typed;
+  return {
+    label: 'Start this plan',
+    command: 'job start',
+    options: givenOf({ ...options, start: momentTyped(begins, studio.zone) }),
+    ...(typed['name'] === undefined ? { asks: true } : {}),
+  };
+}

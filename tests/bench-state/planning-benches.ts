@@ -1,0 +1,362 @@
+import fc from 'fast-check';
+import { DateTime } from 'luxon';
+import type { BenchEvent } from '../../src/bench/events.ts';
+import type { BenchState } from '../../src/bench/fold.ts';
+import type { Studio } from '../../src/bench/studio.ts';
+import type { PlannedStep } from '../../src/job/events.ts';
+import { type JobState, nextIndex } from '../../src/job/state.ts';
+import { waitEnds } from '../../src/job/wait.ts';
+import { atWork, isMissed, lastCall, needsTouch, nextWindow } from '../../src/job/window.ts';
+import { DAY, HOUR, type Hours, hoursText, MINUTE } from '../../src/trade/time/calendar.ts';
+import type { Conditions } from '../../src/trade/time/conditions.ts';
+import type { Speed } from '../../src/trade/time/cure.ts';
+import { cure, fixed, given, RUBBER, recoat, step } from '../support/given.ts';
+import type { GridAsk } from '../support/grid.ts';
+import { studio } from '../support/studio.ts';
+
+/** Around noon, by Berlin's clock, of an ordinary Monday and of the days before its two nights with a change of the clocks. */
+const DATES = ['2026-03-02T11:00Z', '2026-03-28T11:00Z', '2026-10-24T10:00Z'].map((date) => Date.parse(date));
+export const ZONE = 'Europe/Berlin';
+/** The studio is closed from then on, so that all minutes can be looked at. */
+export const DAYS_STAFFED = 4;
+
+export interface Bench {
+  readonly now: number;
+  readonly studio: Studio;
+  /** By job, in the order of their start. */
+  readonly jobs: readonly (readonly BenchEvent[])[];
+  readonly told: readonly BenchEvent[];
+}
+
+export const stateOf = ({ jobs, told }: Pick<Bench, 'jobs' | 'told'>): BenchState => given(...told, ...jobs.flat()).state;
+
+const between = (min: number, max: number) => fc.integer({ min, max });
+const hours = (from: number, until: number): Hours => ({ fromMinute: from * 60, untilMinute: (until % 24) * 60 });
+const PATTERNS: readonly (readonly Hours[])[] = [
+  [hours(8, 16)],
+  [hours(6, 14), hours(14, 22)],
+  [hours(6, 15), hours(13, 22)],
+  [hours(22, 6)],
+  [hours(7, 12), hours(13, 17)],
+  [hours(0, 24)],
+];
+
+const isoOn = (at: number, days: number) => DateTime.fromMillis(at, { zone: ZONE }).plus({ days }).toISODate() ?? '';
+const CLOSED_DAYS = 100;
+
+const studios = (now: number): fc.Arbitrary<Studio> =>
+  fc
+    .record({
+      pattern: fc.oneof({ weight: 8, arbitrary: fc.constantFrom(...PATTERNS) }, { weight: 1, arbitrary: fc.constant([]) }),
+      all: fc.constantFrom(null, 1, 1, 2, 3),
+      first: fc.constantFrom(null, null, 1, 2),
+      always: fc.constantFrom([], ['ann'], ['ann', 'bob']),
+      holiday: fc.constantFrom(null, null, 0, 1),
+      extras: fc.array(fc.record({ from: between(-300, 4000), long: between(1, 300), hands: between(1, 2) }), { maxLength: 2 }),
+    })
+    .map(({ pattern, all, first, always, holiday, extras }) => {
+      const closed = Array.from({ length: CLOSED_DAYS }, (_, day) => isoOn(now, day + DAYS_STAFFED));
+      const [shift] = pattern;
+      return studio({
+        zone: ZONE,
+        shifts: {
+          hours: pattern,
+          days: [1, 2, 3, 4, 5, 6, 7],
+          closed: [...(holiday === null ? [] : [isoOn(now, holiday)]), ...closed],
+        },
+        duty: { always, byShift: {} },
+        hands: { all, byShift: shift && first !== null ? { [hoursText(shift)]: first } : {} },
+        extras: extras.map(({ from, long, hands }) => {
+          const begins = Math.floor(now / MINUTE) + from;
+          return { from: begins * MINUTE, until: (begins + long) * MINUTE, hands };
+        }),
+      });
+    });
+
+const SPEED: Speed = { law: { law: 'q10', q10: 2 }, referenceCelsius: 23 };
+const USABLE = { fromCelsius: 15, untilCelsius: 32 };
+const speeds = fc.constantFrom(null, SPEED, SPEED);
+const waits: fc.Arbitrary<PlannedStep['wait']> = fc.oneof(
+  { weight: 1, arbitrary: fc.constant(null) },
+  { weight: 2, arbitrary: between(0, 90).map((from) => fixed(from)) },
+  {
+    weight: 8,
+    arbitrary: fc
+      .record({ from: between(0, 200), width: fc.oneof(between(0, 20), between(20, 60), between(60, 300)), speed: speeds })
+      .map(({ from, width, speed }) => recoat(from, from + width, speed)),
+  },
+  { weight: 2, arbitrary: fc.record({ from: between(60, 1000), speed: speeds }).map(({ from, speed }) => cure(from, speed)) },
+);
+export const chains: fc.Arbitrary<PlannedStep[]> = fc
+  .array(fc.record({ handsMinutes: fc.oneof(between(1, 60), fc.constantFrom(0, 7.5)), wait: waits }), {
+    minLength: 1,
+    maxLength: 5,
+  })
+  .map((list) =>
+    list.map(({ handsMinutes, wait }, index) =>
+      step(`step-${index + 1}`, wait, {
+        handsMinutes,
+        ...(wait === null || wait.kind === 'fixed' ? {} : { material: RUBBER, usable: USABLE }),
+      }),
+    ),
+  );
+
+const stamp = (at: number, now: number) => ({ version: 1 as const, at, enteredAt: Math.min(at, now), by: 'dana' });
+
+/** A job at some place of its chain: so many steps done, a cup perhaps poured for the next one, or put on hold. */
+const jobEvents = (now: number, id: string): fc.Arbitrary<readonly BenchEvent[]> =>
+  fc
+    .record({
+      steps: chains,
+      /** How long before now each step was done, the last one last. */
+      ago: fc.array(between(0, 400), { maxLength: 4 }),
+      seconds: between(0, 59),
+      cup: fc.option(between(0, 30), { freq: 5 }),
+      held: fc.constantFrom(false, false, false, false, false, false, false, true),
+      touch: fc.option(fc.constantFrom('ready' as const, 'not-yet' as const, 'past' as const), { freq: 5 }),
+      planned: fc.option(fc.record({ begins: between(0, 1500), readyBy: fc.option(between(100, 5000), { freq: 2 }) }), {
+        freq: 2,
+      }),
+    })
+    .map(({ steps: laid, ago, seconds, cup, held, touch, planned }): readonly BenchEvent[] => {
+      const gone = ago.slice(0, laid.length - 1).sort((a, b) => b - a);
+      const at = (minutes: number) => now - minutes * MINUTE - seconds * 1000;
+      const begun = at((gone[0] ?? 0) + 30);
+      const of = (when: number) => ({ ...stamp(when, now), job: id });
+      const next = laid[gone.length];
+      const last = laid[gone.length - 1];
+      return [
+        {
+          ...of(begun),
+          type: 'JobStarted',
+          name: id,
+          recipe: { id: 'example', name: 'An example', version: null },
+          steps: [...laid],
+          areaSquareMetres: null,
+          volumeLitres: null,
+          surface: null,
+          holder: 'dana',
+          planned:
+            planned === null
+              ? null
+              : {
+                  beginsAt: gone.length > 0 ? begun : now + planned.begins * MINUTE,
+                  readyBy: planned.readyBy === null ? null : now + planned.readyBy * MINUTE,
+                },
+        },
+        ...gone.map(
+          (minutes, index): BenchEvent => ({
+            ...of(at(minutes)),
+            type: 'StepDone',
+            step: `step-${index + 1}`,
+            note: null,
+            offPlan: null,
+          }),
+        ),
+        ...(touch !== null && last?.wait?.kind === 'recoat'
+          ? [{ ...of(now), type: 'TackChecked' as const, step: last.id, result: touch }]
+          : []),
+        ...(cup !== null && next && cup <= (gone.at(-1) ?? 30)
+          ? [
+              {
+                ...stamp(now - cup * MINUTE, now),
+                type: 'CupStarted' as const,
+                cup: `cup-${id}`,
+                material: RUBBER,
+                grams: 200,
+                potLifeMinutes: 20,
+                speed: null,
+                usable: null,
+                job: id,
+                step: next.id,
+              },
+            ]
+          : []),
+        ...(held ? [{ ...of(now), type: 'JobHeld' as const, reason: null }] : []),
+      ];
+    });
+
+const temperatures = (now: number): fc.Arbitrary<BenchEvent[]> =>
+  fc
+    .record({
+      reads: fc.array(fc.record({ ago: between(0, 900), celsius: fc.oneof(between(16, 31), between(16, 31), between(10, 35)) }), {
+        maxLength: 3,
+      }),
+      expected: fc.option(fc.record({ day: between(15, 30), night: between(8, 24), ago: between(0, 600) })),
+    })
+    .map(({ reads, expected }) => [
+      ...reads
+        .sort((a, b) => b.ago - a.ago)
+        .map(({ ago, celsius }) => ({
+          ...stamp(now - ago * MINUTE, now),
+          type: 'TemperatureRead' as const,
+          celsius,
+          humidityPercent: null,
+        })),
+      ...(expected === null
+        ? []
+        : [
+            {
+              ...stamp(now - expected.ago * MINUTE, now),
+              type: 'TemperatureExpected' as const,
+              dayCelsius: expected.day,
+              nightCelsius: expected.night,
+              day: hours(7, 19),
+              zone: ZONE,
+            },
+          ]),
+    ]);
+
+/** One pair of hands, and jobs whose windows are about to open and to close. */
+export const crowded: fc.Arbitrary<Bench> = fc.constantFrom(...DATES).chain((now) =>
+  fc.record({
+    now: fc.constant(now),
+    studio: studios(now).map((each) => ({ ...each, hands: { all: 1, byShift: {} }, extras: [] })),
+    jobs: fc.tuple(
+      ...[1, 2, 3].map((number) =>
+        fc
+          .record({ ago: between(0, 40), from: between(0, 60), width: between(0, 15), hands: between(10, 50), more: chains })
+          .map(({ ago, from, width, hands, more }): readonly BenchEvent[] => {
+            const job = `job-${number}`;
+            const laid = [step('first', recoat(from, from + width)), ...more.map((each) => ({ ...each, handsMinutes: hands }))];
+            const began = { ...stamp(now - (ago + 20) * MINUTE, now), job };
+            return [
+              {
+                ...began,
+                type: 'JobStarted',
+                name: job,
+                recipe: { id: 'example', name: 'An example', version: null },
+                steps: laid,
+                areaSquareMetres: null,
+                volumeLitres: null,
+                surface: null,
+                holder: 'dana',
+                planned: null,
+              },
+              { ...stamp(now - ago * MINUTE, now), job, type: 'StepDone', step: 'first', note: null, offPlan: null },
+            ];
+          }),
+      ),
+    ),
+    told: fc.constant([]),
+  }),
+);
+
+export const benches = (most = 6): fc.Arbitrary<Bench> =>
+  fc
+    .record({ date: fc.constantFrom(...DATES), after: between(-12 * 60, 20 * 60), milliseconds: fc.constantFrom(0, 20_500) })
+    .chain(({ date, after, milliseconds }) => {
+      const now = date + after * MINUTE + milliseconds;
+      return fc.record({
+        now: fc.constant(now),
+        studio: studios(now),
+        jobs: fc
+          .integer({ min: Math.min(1, most), max: most })
+          .chain((count) => fc.tuple(...Array.from({ length: count }, (_, index) => jobEvents(now, `job-${index + 1}`)))),
+        told: temperatures(now),
+      });
+    });
+
+/** How many pairs of hands are there during the whole minute, by the wall clock alone. */
+export function handsAt({ shifts, hands, duty, extras, zone }: Studio, minute: number): number {
+  const time = DateTime.fromMillis(minute * MINUTE, { zone });
+  const clock = time.hour * 60 + time.minute;
+  const isKept = (date: DateTime) =>
+    shifts.days.includes(date.weekday) && !(shifts.closed ?? []).includes(date.toISODate() ?? '');
+  const runs = ({ fromMinute, untilMinute }: Hours) =>
+    fromMinute < untilMinute
+      ? fromMinute <= clock && clock < untilMinute && isKept(time)
+      : (clock >= fromMinute && isKept(time)) || (clock < untilMinute && isKept(time.minus({ days: 1 })));
+  const usual = hands.all ?? Math.max(1, duty.always.length);
+  // Where shifts are not kept, any time will do.
+  const inShifts =
+    shifts.hours.length === 0
+      ? usual
+      : shifts.hours.filter(runs).reduce((sum, shift) => sum + (hands.byShift[hoursText(shift)] ?? usual), 0);
+  return extras
+    .filter(({ from, until }) => from <= minute * MINUTE && (minute + 1) * MINUTE <= until)
+    .reduce((sum, extra) => sum + extra.hands, inShifts);
+}
+
+/** What is left of a job, read off its state anew: how its next step stands, and the rest as plain minutes. */
+export function leftOf(
+  job: JobState,
+  conditions: Conditions,
+  now: number,
+):
+  | 'held'
+  | 'missed'
+  | 'touch'
+  | { readonly steps: readonly PlannedStep[]; readonly from: number; readonly until: number; readonly atHand: number | null } {
+  if (job.status !== 'active') return 'held';
+  const window = nextWindow(job, conditions);
+  const index = nextIndex(job);
+  const next = job.steps[index];
+  if (window === null || !next) throw new Error('an active job has a next step');
+  if (isMissed(job, conditions, now)) return 'missed';
+  if (needsTouch(window)) return 'touch';
+  const plans = job.steps.map(({ plan }) => plan);
+  if (!atWork(job, now))
+    return {
+      steps: plans.slice(index),
+      // What has not begun may begin sooner than it was to.
+      from: Math.max(now, index === 0 ? job.startedAt : window.opensAt),
+      until: lastCall(job, window) ?? Number.POSITIVE_INFINITY,
+      atHand: null,
+    };
+  const ends = Math.max(now, (next.poured[0]?.at ?? now) + next.plan.handsMinutes * MINUTE);
+  const after = waitEnds(next.plan, conditions, Math.ceil(ends / MINUTE) * MINUTE);
+  return { steps: plans.slice(index + 1), from: after.opensAt, until: after.closesAt ?? Number.POSITIVE_INFINITY, atHand: ends };
+}
+
+/** The same job as the search over all minutes takes it, with nobody else on the bench. */
+export function gridOf(
+  left: Exclude<ReturnType<typeof leftOf>, string>,
+  { studio: kept, now }: Bench,
+  conditions: Conditions,
+  readyBy: number | null,
+): GridAsk {
+  const first = Math.floor(now / MINUTE);
+  const last = first + ((DAYS_STAFFED + 1) * DAY) / MINUTE;
+  const staffed =
+    kept.shifts.hours.length === 0 ? null : runs(first, last, (minute) => handsAt(kept, minute) > 0 && minute * MINUTE >= now);
+  return {
+    steps: left.steps.map((plan, index) => ({
+      handsMinutes: Math.ceil(plan.handsMinutes),
+      wait:
+        plan.wait === null
+          ? null
+          : {
+              fromMinutes: plan.wait.fromMinutes,
+              untilMinutes: plan.wait.untilMinutes,
+              speed: plan.wait.speed,
+              // After the last step it matters only where somebody is to be told by when it is ready.
+              ...(index < left.steps.length - 1 || readyBy !== null
+                ? { blind: runs(first, last, (minute) => waitEnds(plan, conditions, minute * MINUTE).outside !== null) }
+                : {}),
+            },
+    })),
+    begin: {
+      from: Math.ceil(left.from / MINUTE),
+      until: Number.isFinite(left.until) ? Math.floor(left.until / MINUTE) : Number.POSITIVE_INFINITY,
+    },
+    staffed,
+    busy: [],
+    readyBy: readyBy === null ? null : Math.floor(readyBy / MINUTE),
+    conditions,
+  };
+}
+
+/** A grid that goes on for so long past the staffed days. */
+export const gridEnd = (now: number): number => Math.floor(now / MINUTE) + (DAYS_STAFFED * DAY + 12 * HOUR) / MINUTE;
+
+function runs(first: number, last: number, is: (minute: number) => boolean) {
+  const found: { from: number; until: number }[] = [];
+  for (let minute = first; minute <= last; minute += 1) {
+    if (!is(minute)) continue;
+    const run = found.at(-1);
+    if (run && run.until === minute - 1) found[found.length - 1] = { from: run.from, until: minute };
+    else found.push({ from: minute, until: minute });
+  }
+  return found;
+}
