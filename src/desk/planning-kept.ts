@@ -1,7 +1,7 @@
 import type { Card } from '../chat/card.ts';
 import * as decide from '../job/decide.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
-import { say } from '../words/text.ts';
+import { clock, say } from '../words/text.ts';
 import { changeJob } from './change.ts';
 import type { Desk } from './desk.ts';
 import { line } from './examples.ts';
@@ -41,7 +41,8 @@ export async function planJob(desk: Desk, input: KeptPlan): Promise<Card | Refus
     job.id,
     undefined,
     (job, told) => decide.plan(job, { beginsAt: ask.start ?? undefined, readyBy }, told),
-    (job) => say`${job.name} is planned anew`,
+    ({ name, planned }) =>
+      planned?.readyBy == null ? say`${name} is planned anew` : say`${name} is to be ready by ${clock(planned.readyBy)}`,
     { told: true },
   );
 }
