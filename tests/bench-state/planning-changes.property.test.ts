@@ -9,7 +9,8 @@ import { isUnfit, planJob, type Unfit } from '../../src/bench/planning/plan-job.
 import type { World } from '../../src/bench/planning/world.ts';
 import { DAY, MINUTE } from '../../src/trade/time/calendar.ts';
 import { bruteForce, PAST_THE_GRID } from '../support/brute-force.ts';
-import { type Bench, benches, chains, gridEnd, gridOf, handsAt, stateOf } from './planning-benches.ts';
+import { type Bench, benches, chains, stateOf } from './planning-benches.ts';
+import { gridEnd, gridOf, handsAt } from './planning-grid.ts';
 
 const RUNS = 400;
 

@@ -8,7 +8,8 @@ import type { JobState } from '../../src/job/state.ts';
 import { waitEnds } from '../../src/job/wait.ts';
 import { MINUTE } from '../../src/trade/time/calendar.ts';
 import { bruteForce, type GridMisfit, type GridPlan, PAST_THE_GRID } from '../support/brute-force.ts';
-import { type Bench, benches, crowded, gridEnd, gridOf, handsAt, leftOf, stateOf } from './planning-benches.ts';
+import { type Bench, benches, crowded, stateOf } from './planning-benches.ts';
+import { gridEnd, gridOf, handsAt, leftOf } from './planning-grid.ts';
 
 const RUNS = 300;
 
