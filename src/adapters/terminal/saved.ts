@@ -7,7 +7,7 @@ export interface SavedFile extends Pick<CardFile, 'about' | 'type' | 'bytes'> {
   readonly path: string;
 }
 
-/** So many pictures are kept; the program draws them anew whenever it is asked. */
+/** So many pictures are kept, and the last of each name; the program draws them anew whenever it is asked. */
 export const MOST_PICTURES = 50;
 
 /**
@@ -30,18 +30,47 @@ function savePicture(file: CardFile, folder: string): string {
   });
   const same = ofName.find(({ path, size }) => size === file.bytes.length && readFileSync(path).equals(file.bytes));
   if (same) {
-    const now = new Date();
-    utimesSync(same.path, now, now);
+    markNewest(same.path, kept);
     return same.path;
   }
   // A number that is gone does not come again, so the next is after the highest.
-  const path = written(file, folder, Math.max(0, ...ofName.map(({ number }) => number)) + 1);
-  const old = kept.sort((a, b) => b.touchedAt - a.touchedAt).slice(MOST_PICTURES - 1);
-  for (const each of old) rmSync(each.path, { force: true });
+  const highest = ofName.reduce<number>((most, { number }) => Math.max(most, number), 0);
+  const path = written(file, folder, highest + 1);
+  markNewest(path, kept);
+  for (const each of beyondNewest(picturesIn(folder))) rmSync(each.path, { force: true });
   return path;
 }
 
-function picturesIn(folder: string): { path: string; size: number; touchedAt: number }[] {
+/**
+ * The clock that dates what is written may stand still for some milliseconds, and lag behind the program's own: what is told
+ * last is therefore dated after all the others.
+ */
+function markNewest(path: string, kept: readonly Kept[]): void {
+  const at = kept.reduce((latest, { touchedAt }) => Math.max(latest, touchedAt + 1), Date.now());
+  utimesSync(path, at / 1000, at / 1000);
+}
+
+/** Those beyond the newest; but of each name the highest number stays, so that none comes again. */
+function beyondNewest(kept: readonly Kept[]): Kept[] {
+  const highest = new Map<string, Kept & { number: number }>();
+  for (const each of kept) {
+    const [, stem = '', number = '1'] = /^(.*?)(?:-(\d+))?\.png$/.exec(basename(each.path)) ?? [];
+    if (Number(number) > (highest.get(stem)?.number ?? 0)) highest.set(stem, { ...each, number: Number(number) });
+  }
+  const staying = new Set([...highest.values()].map(({ path }) => path));
+  return [...kept]
+    .sort((a, b) => b.touchedAt - a.touchedAt)
+    .slice(MOST_PICTURES)
+    .filter(({ path }) => !staying.has(path));
+}
+
+interface Kept {
+  readonly path: string;
+  readonly size: number;
+  readonly touchedAt: number;
+}
+
+function picturesIn(folder: string): Kept[] {
   mkdirSync(folder, { recursive: true });
   return readdirSync(folder)
     .filter((name) => name.endsWith('.png'))

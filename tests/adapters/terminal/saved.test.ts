@@ -78,6 +78,25 @@ describe('pictures', () => {
     expect(pictures()).not.toContain(basename(oldest));
   });
 
+  it('never come again under a number that was told, also of a name that was not asked for long', () => {
+    const told = [save(picture('a', 'plan.png')), save(picture('b', 'plan.png')), save(picture('a', 'plan.png'))].flat();
+    for (let index = 0; index <= MOST_PICTURES; index += 1) save(picture(`${index}`));
+    const next = save(picture('c', 'plan.png'));
+    expect(next.map((path) => basename(path))).toEqual(['plan-3.png']);
+    expect(told.map((path) => basename(path))).toEqual(['plan.png', 'plan-2.png', 'plan.png']);
+  });
+
+  it('are told apart by when they were asked for, also within one tick of the clock that dates files', () => {
+    const [first = ''] = save(picture('0'));
+    for (let index = 1; index < MOST_PICTURES; index += 1) save(picture(`${index}`));
+    for (let round = 0; round < 40; round += 1) {
+      expect(save(picture('0'))).toEqual([first]);
+      save(picture(`round ${round}`));
+      expect(pictures()).toContain(basename(first));
+      expect(pictures()).toHaveLength(MOST_PICTURES);
+    }
+  });
+
   it('take nothing away that is no picture of theirs', () => {
     mkdirSync(join(folder, 'pictures', 'folder.png'), { recursive: true });
     writeFileSync(join(folder, 'lion.png'), 'mine');
