@@ -1,4 +1,5 @@
 import { type CupState, pouredFor } from '../src/bench/fold.ts';
+import { isoIn } from '../src/cards/iso.ts';
 import { mass } from '../src/cards/words.ts';
 import { text, yesNo } from '../src/chat/options.ts';
 import { changeJob } from '../src/desk/change.ts';
@@ -20,14 +21,19 @@ export default command({
     at: text({ about: 'When it was finished, if not just now: 10m ago, 14:05' }).optional(),
     note: text({ about: 'Anything to remember', free: true }).optional(),
     early: yesNo({ about: 'Log it although its window had not opened' }).optional(),
+    begun: text({ about: 'When hands began with it, where its window closed over their work: 20m ago' }).optional(),
   },
-  examples: ['job:lion-head', 'step:coat-2 at:10m ago note:thin on the nose'],
+  examples: ['job:lion-head', 'step:coat-2 at:10m ago note:thin on the nose', 'begun:20m ago'],
   run: async (input, desk) => {
     const early = input.early === undefined ? undefined : input.early ? 'yes' : 'no';
     const when = moment(desk, input.at, (at) => line('done', { ...input, early, at }));
     if (isRefusal(when)) return when;
     const at = input.at === undefined ? undefined : atText(desk, when);
-    const options = { step: input.step, at, note: input.note, early };
+    const begun =
+      input.begun === undefined ? null : moment(desk, input.begun, (each) => line('done', { ...input, early, begun: each }));
+    if (isRefusal(begun)) return begun;
+    const begunText = begun === null ? undefined : isoIn(desk.studio.zone)(begun);
+    const options = { step: input.step, at, note: input.note, early, begun: begunText };
     const state = await desk.bench.state();
     const job = jobNamed(state, input.job, { desk, command: 'done', options });
     if (isRefusal(job)) return job;
@@ -36,7 +42,7 @@ export default command({
       job.id,
       input.at,
       (each, told) =>
-        decide.done(each, { step: input.step ?? null, note: input.note ?? null, early: input.early ?? false }, told),
+        decide.done(each, { step: input.step ?? null, note: input.note ?? null, early: input.early ?? false, begun }, told),
       (after, before) => {
         const logged = before.steps[nextIndex(before)]?.plan;
         const doneAt = after.steps[nextIndex(before)]?.done?.at ?? desk.now;

@@ -4,8 +4,7 @@ import { Refusal } from '../words/refusal.ts';
 import { clock, person, say } from '../words/text.ts';
 import type { JobEvent, MissedChoice, TackResult } from './events.ts';
 import { alreadyDone, notOpenYet, outOfOrder, stepIndex, touchFirst, whyNotNow, windowMissed } from './refusals.ts';
-import { type JobState, nextIndex } from './state.ts';
-
+import { type JobState, nextIndex, type StepState } from './state.ts';
 import { hasOpened, isMissed, needsTouch, nextWindow, windowOf } from './window.ts';
 
 /** Who says it, when it happened, and what time it is; and what its waits went through. */
@@ -24,6 +23,8 @@ const stampOf = ({ by, at, now }: Told, job: JobState) => ({ version: 1 as const
 const SAME_STEP_MINUTES = 2;
 /** Said of a coat that went on after the end of its window. */
 const LATE_REMARK = 'its window was over by the clock, and it was still tacky to the touch';
+/** Said of a step that was finished after its window, and begun in it. */
+const BEGUN_IN_TIME = 'begun before its window closed';
 /** Logged this little before the window opens is no deviation: nobody's watch is that good. */
 const EARLY_SLACK_MINUTES = 1;
 
@@ -32,10 +33,12 @@ export interface Done {
   readonly note: string | null;
   /** Log it although the window had not opened. */
   readonly early: boolean;
+  /** When hands began with it, where that is told: a window that closes over their work was not missed. */
+  readonly begun: number | null;
 }
 
 /** A step was finished. */
-export function done(job: JobState, { step: typed, note, early }: Done, told: Told): Decision {
+export function done(job: JobState, { step: typed, note, early, begun }: Done, told: Told): Decision {
   const target = typed === null ? nextIndex(job) : stepIndex(job, typed);
   if (target instanceof Refusal) return target;
   const step = job.steps[target];
@@ -43,8 +46,11 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
   const closed = whyNotNow(job);
   if (closed) return closed;
   if (!step) return new Refusal('nothing-left', say`Every step of ${job.name} is done.`, { example: `/job show job:${job.id}` });
-  if (target > nextIndex(job)) return outOfOrder(job, step, done(job, { step: null, note: null, early: false }, told));
+  if (target > nextIndex(job))
+    return outOfOrder(job, step, done(job, { step: null, note: null, early: false, begun: null }, told));
   const before = job.steps[target - 1]?.done;
+  const impossible = begun === null ? null : cannotHaveBegun(job, step, { begun, before: before?.at ?? null }, told);
+  if (impossible) return impossible;
   if (before && told.at < before.at)
     return new Refusal(
       'out-of-order',
@@ -69,8 +75,15 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
       say`${job.steps[target - 1]?.plan.title ?? ''} was logged by ${person(before.by)} at ${clock(before.at)}, just now. Next is ${step.plan.title}: name it if you mean that one.`,
       { example: `/done job:${job.id} step:${step.plan.id}` },
     );
-  if (isMissed(job, told.conditions, told.at)) return windowMissed(job, step, window, told.now);
-  const remark = window?.why === 'touched-late' && isMissed(untouched(job), told.conditions, told.at) ? LATE_REMARK : null;
+  const late = isMissed(job, told.conditions, told.at);
+  if (late && (begun === null || isMissed(job, told.conditions, begun)))
+    return windowMissed(job, step, window, { ...told, note, mayHaveBegun: begun === null });
+  const remark =
+    window?.why === 'touched-late' && isMissed(untouched(job), told.conditions, told.at)
+      ? LATE_REMARK
+      : late
+        ? BEGUN_IN_TIME
+        : null;
   return [
     {
       ...stampOf(told, job),
@@ -80,6 +93,28 @@ export function done(job: JobState, { step: typed, note, early }: Done, told: To
       offPlan: tooSoon ? 'early' : null,
     },
   ];
+}
+
+/** Why hands cannot have begun with it then; null where they can. */
+function cannotHaveBegun(
+  job: JobState,
+  step: StepState,
+  { begun, before }: { readonly begun: number; readonly before: number | null },
+  { at }: Told,
+): Refusal | null {
+  const example = `/done job:${job.id} step:${step.plan.id} begun:20m ago`;
+  const { title } = step.plan;
+  if (begun > at)
+    return new Refusal('out-of-order', say`${title} was done at ${clock(at)}, so it was not begun at ${clock(begun)}.`, {
+      example,
+    });
+  if (before !== null && begun < before)
+    return new Refusal(
+      'out-of-order',
+      say`${title} cannot have been begun at ${clock(begun)}: the step before it was done at ${clock(before)}.`,
+      { example },
+    );
+  return null;
 }
 
 /** The job as the clock alone sees it. */

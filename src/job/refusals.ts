@@ -1,3 +1,4 @@
+import { MINUTE } from '../trade/time/calendar.ts';
 import { named, nearest } from '../words/nearest.ts';
 import { Refusal } from '../words/refusal.ts';
 import { clock, joined, person, say } from '../words/text.ts';
@@ -104,12 +105,34 @@ export function missedWays(job: JobState) {
   ];
 }
 
-export const windowMissed = (job: JobState, step: StepState, window: Window | null, now: number) =>
-  new Refusal(
+/** A `done` as it was told; `mayHaveBegun`: nobody has said when hands began with it. */
+interface LateDone {
+  readonly at: number;
+  readonly now: number;
+  readonly note: string | null;
+  readonly mayHaveBegun: boolean;
+}
+
+/** The step was done after its window. With a button for hands that were at it, where their time reaches back into the window. */
+export function windowMissed(job: JobState, step: StepState, window: Window | null, told: LateDone): Refusal {
+  const { at, now, note, mayHaveBegun } = told;
+  const closedAt = window?.closesAt ?? now;
+  const reaches = mayHaveBegun && window?.why !== 'touched-past' && at - step.plan.handsMinutes * MINUTE <= closedAt;
+  const begun = { job: job.id, step: step.plan.id, begun: iso(closedAt), ...(at === now ? {} : { at: iso(at) }) };
+  return new Refusal(
     'window-missed',
-    say`The window for ${step.plan.title} closed at ${clock(window?.closesAt ?? now)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
+    say`The window for ${step.plan.title} closed at ${clock(closedAt)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${reaches ? ', or say that it was begun in time' : ''}${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
     {
-      ways: missedWays(job),
+      ways: [
+        ...missedWays(job),
+        ...(reaches
+          ? [{ label: 'Begun in time', command: 'done', options: { ...begun, ...(note === null ? {} : { note }) } }]
+          : []),
+      ],
       example: `/missed choice:abrade job:${job.id}`,
     },
   );
+}
+
+/** Rounded down, so that a window's last moment stays in it. */
+const iso = (at: number) => new Date(Math.floor(at / 1000) * 1000).toISOString();

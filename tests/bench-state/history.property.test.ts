@@ -201,7 +201,7 @@ class World {
       if (!named) return atBench.endCup(state, 'none', 'spent', () => true, said);
       switch (asked.do) {
         case 'done':
-          return atJob.done(named, { step: null, note: null, early: asked.early }, told);
+          return atJob.done(named, { step: null, note: null, early: asked.early, begun: null }, told);
         case 'check':
           return atJob.check(named, asked.result, told);
         case 'missed':

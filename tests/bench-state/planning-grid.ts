@@ -56,7 +56,9 @@ export function leftOf(
       until: lastCall(job, window) ?? Number.POSITIVE_INFINITY,
       atHand: null,
     };
-  const ends = Math.max(now, (next.poured[0]?.at ?? now) + next.plan.handsMinutes * MINUTE);
+  // A cup goes on no sooner than its window opens.
+  const goesOn = Math.max(next.poured[0]?.at ?? now, index === 0 ? 0 : window.opensAt);
+  const ends = Math.max(now, goesOn + next.plan.handsMinutes * MINUTE);
   const after = waitEnds(next.plan, conditions, Math.ceil(ends / MINUTE) * MINUTE);
   return { steps: plans.slice(index + 1), from: after.opensAt, until: after.closesAt ?? Number.POSITIVE_INFINITY, atHand: ends };
 }

@@ -37,7 +37,8 @@ export function demandOf(job: JobState, { now, clocks }: Pick<World, 'now' | 'cl
   const steps = job.steps.slice(index).map(({ plan }) => plan);
   const about = { job: job.id, name: job.name, readyBy: job.planned?.readyBy ?? null };
   if (atWork(job, now)) {
-    const from = next.poured[0]?.at ?? now;
+    // A cup that is mixed a little before its window waits for it in the hand.
+    const from = Math.max(next.poured[0]?.at ?? now, index === 0 ? 0 : window.opensAt);
     const until = Math.max(now, from + next.plan.handsMinutes * MINUTE);
     const { wait } = linkOf(next.plan, clocks);
     const end = Math.ceil(until / MINUTE);

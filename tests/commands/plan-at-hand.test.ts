@@ -1,0 +1,30 @@
+import { expect, test } from 'vitest';
+import { code, labels, roomEach } from '../support/room.ts';
+import { NEW, SHIFTS, startsOf } from './plans.ts';
+
+const here = roomEach();
+const last = async (...lines: string[]) => (await here.type(...lines)).at(-1);
+
+/** The second coat opens at 09:15 and closes at 12:30; coats take 15 minutes, and the next opens 45 minutes after one. */
+const FIRST_COAT_AT_0830 = [SHIFTS, `/job start name:Owl ${NEW} area:0,4 m2`, '/done', '+30m', '/done'];
+
+test('a cup that is mixed before its window goes on when that opens, also in the plan', async () => {
+  await here.type(...FIRST_COAT_AT_0830);
+  const plan = startsOf(await last('+40m', '/mix job:owl', '[Cup poured]', '/plan job:owl'));
+  expect([plan['coat-2'], plan['coat-3']]).toEqual(['02 09:15', '02 10:15']);
+  expect((await last('+20m', '/done'))?.title).toContain('Second coat done at 09:30');
+});
+
+test('hands that a window closed over were in time: one press says so', async () => {
+  await here.type(...FIRST_COAT_AT_0830);
+  const refused = await last('+until 12:40', '/done note:thin at the ear');
+  expect([code(refused), labels(refused)]).toEqual(['window-missed', ['Abrade and go on', 'Scrap the coat', 'Begun in time']]);
+  const done = await last('[Begun in time]');
+  expect(done?.title).toContain('Second coat done at 12:40');
+  expect(done?.data).toMatchObject({
+    timeline: expect.arrayContaining([expect.objectContaining({ opensAt: '2026-03-02T13:25:00+01:00' })]),
+  });
+  const shown = JSON.stringify(await last('/job show job:owl'));
+  expect(shown).toContain('thin at the ear; begun before its window closed');
+  expect(code(await last('+until 16:00', '/done begun:12:30'))).toBe('out-of-order');
+});
