@@ -25,7 +25,7 @@ export default command({
     job: text({ about: 'A job under way; left out, a new one, or all of this bench', complete: 'job' }).optional(),
     name: text({ about: 'What the mould is of', free: true }).optional(),
     ...planOptions('plan', EXAMPLE),
-    reserve: typed(reserve, { about: 'How long before ready-by it is to be ready: 30 min' }).optional(),
+    reserve: typed(reserve, { about: 'By how much any one step may slip, and ready-by with it: 30 min' }).optional(),
     ...makingOptions('plan', EXAMPLE),
   },
   examples: [

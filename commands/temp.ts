@@ -18,11 +18,9 @@ import { nextIndex } from '../src/job/state.ts';
 import { temperatureText } from '../src/trade/measures/format.ts';
 import { parsePercent } from '../src/trade/measures/quantity.ts';
 import { parseHours } from '../src/trade/time/calendar-text.ts';
+import { USUAL_DAY } from '../src/trade/time/conditions.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
 import { clock, plain, say, type Text } from '../src/words/text.ts';
-
-/** Day, where nobody says otherwise: from seven to seven, in minutes after midnight. */
-const DAY_HOURS = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
 
 const humidity = (typedText: string): number | Refusal => {
   const percent = parsePercent(typedText);
@@ -123,7 +121,7 @@ const expect = part({
     const said: Said = { by: desk.who, at: now, now };
     const decided = await desk.bench.decide(() =>
       expectTemperature(
-        { dayCelsius: degrees.day, nightCelsius: degrees.night, day: hours?.value ?? DAY_HOURS, zone: studio.zone },
+        { dayCelsius: degrees.day, nightCelsius: degrees.night, day: hours?.value ?? USUAL_DAY, zone: studio.zone },
         said,
       ),
     );

@@ -1,9 +1,8 @@
 import type { BenchState } from '../bench/fold.ts';
 import type { Studio } from '../bench/studio.ts';
-import { type Hours, shiftsBetween } from '../trade/time/calendar.ts';
+import { shiftsBetween } from '../trade/time/calendar.ts';
+import { USUAL_DAY } from '../trade/time/conditions.ts';
 
-/** Day, where nobody says otherwise: from seven to seven. */
-const DAY_HOURS: Hours = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
 const EVERY_DAY = [1, 2, 3, 4, 5, 6, 7];
 
 interface Between {
@@ -13,7 +12,7 @@ interface Between {
 
 /** The nights between two instants, in milliseconds since the epoch: all outside of what this bench calls day. */
 export function nightsBetween({ expectations }: BenchState, { zone }: Studio, { from, until }: Between): Between[] {
-  const day = expectations.at(-1)?.day ?? DAY_HOURS;
+  const day = expectations.at(-1)?.day ?? USUAL_DAY;
   const nights: Between[] = [];
   let at = from;
   for (const light of shiftsBetween({ hours: [day], days: EVERY_DAY }, zone, from, until)) {

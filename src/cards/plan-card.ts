@@ -69,7 +69,8 @@ function totalLine({ steps, readyAt }: JobPlan): Text {
   return say`${strong(clock(readyAt))} ready. ${plain(minutesText(hands))} of work in all.`;
 }
 
-const reserveData = ({ towards, reserveMinutes }: PlanView) => (towards === 'late' ? { reserveMinutes } : {});
+const reserveData = ({ towards, reserveMinutes }: PlanView) =>
+  towards === 'late' || reserveMinutes > 0 ? { reserveMinutes } : {};
 
 export function planData({ job, name, steps, readyAt, readyBy }: JobPlan, { zone }: Studio) {
   const iso = isoIn(zone);
@@ -115,7 +116,7 @@ export function noPlanCard({ name, step, cause, changes, notes, buttons, studio,
     [
       proof,
       changes.length === 0
-        ? say`No other start within a week, no one person for four hours more, and no other room temperature alone makes it possible.`
+        ? say`I found nothing that alone makes it possible: no other start within a week, no one person for up to four hours, no other room temperature.`
         : say`Each of these alone makes it possible:`,
       ...changes.map((change) => say`· ${plain(changeLabel(change, studio, now))}`),
       ...notes,

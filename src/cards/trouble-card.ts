@@ -1,5 +1,6 @@
-import { type Change, nearestChanges, withHands } from '../bench/planning/changes.ts';
+import { type Change, nearestChanges, withHands, withRoomAt } from '../bench/planning/changes.ts';
 import { type BenchPlan, planTogether, type Trouble, withoutJob } from '../bench/planning/plan-bench.ts';
+import type { World } from '../bench/planning/world.ts';
 import type { Studio } from '../bench/studio.ts';
 import { plainText } from '../chat/plain.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
@@ -106,15 +107,24 @@ function headLine({ name, title, clash, unfit }: Trouble): Text {
 const unlike = (ways: readonly Way[]): Way[] =>
   ways.filter((way, index) => ways.findIndex(({ label }) => label === way.label) === index);
 
-/** What would do, for a job that is entered already; more hands only where the other jobs do not take them at once. */
+/** What would do, for a job that is entered already, with all that are entered. */
 const changesFor = (trouble: Trouble, plan: BenchPlan): Change[] =>
-  nearestChanges(withoutJob(plan, trouble.job), trouble.unfit).filter(
-    (change) =>
-      change.kind !== 'hands' ||
-      planTogether(withHands(plan.alone, change.from / MINUTE, change.until / MINUTE), plan.demands).troubles.every(
-        ({ job }) => job !== trouble.job,
-      ),
-  );
+  nearestChanges(withoutJob(plan, trouble.job), trouble.unfit, (change) => {
+    const world = madeReal(plan.alone, change);
+    // Another start, or another promise, is the job's own: it is planned around the others as they are.
+    return world === null || planTogether(world, plan.demands).troubles.every(({ job }) => job !== trouble.job);
+  });
+
+function madeReal(world: World, change: Change): World | null {
+  switch (change.kind) {
+    case 'hands':
+      return withHands(world, change.from / MINUTE, change.until / MINUTE);
+    case 'room':
+      return withRoomAt(world, change.celsius);
+    default:
+      return null;
+  }
+}
 
 /** Where no shifts are kept there is no time at which somebody could stay on. */
 const labelOf = (change: Change, studio: Studio, now: number): string =>
@@ -144,8 +154,10 @@ function wayTo(change: Change, job: string, studio: Studio, now: number): Way[] 
           options: { job, 'ready-by': momentTyped(Math.ceil(change.at / MINUTE) * MINUTE, studio.zone) },
         },
       ];
-    case 'room':
-      // The room must be warmed, and its thermometer read: that a button cannot do.
-      return [];
+    case 'room': {
+      // Whoever presses it sees to the room; the thermometer, once it is read, has the last word.
+      const kept = `${change.celsius} C`;
+      return [{ label, command: 'temp expect', options: { day: kept, night: kept } }];
+    }
   }
 }

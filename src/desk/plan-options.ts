@@ -6,6 +6,7 @@ import { parseTemperature } from '../trade/measures/quantity.ts';
 import { DAY, HOUR, MINUTE, onDate } from '../trade/time/calendar.ts';
 import { parseHours } from '../trade/time/calendar-text.ts';
 import { comingMoment } from '../trade/time/coming.ts';
+import { USUAL_DAY } from '../trade/time/conditions.ts';
 import { parseDates } from '../trade/time/days.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { clock, say } from '../words/text.ts';
@@ -125,8 +126,6 @@ export interface Starting {
   readonly told: readonly BenchEvent[];
 }
 
-const WORKING_DAY = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
-
 /** Tells the studio of the hands, and the bench of the room, that a plan counts on. */
 export async function startsAsPlanned(desk: Desk, { start, readyBy, extras, roomCelsius }: PlanAsk): Promise<Starting | Refusal> {
   // One more than there are already in the very same hours.
@@ -151,7 +150,7 @@ export async function startsAsPlanned(desk: Desk, { start, readyBy, extras, room
               type: 'TemperatureExpected',
               dayCelsius: roomCelsius,
               nightCelsius: roomCelsius,
-              day: WORKING_DAY,
+              day: (await desk.bench.state()).expectations.at(-1)?.day ?? USUAL_DAY,
               zone: desk.studio.zone,
             },
           ],

@@ -40,15 +40,15 @@ export async function planNew(desk: Desk, input: NewPlanInput): Promise<Card | R
       typed,
       reserveMinutes: input.reserve?.value ?? null,
       steps,
-      demand: {
+      demandOn: (_, { start, readyBy }) => ({
         job: null,
         name,
         steps,
-        begin: { from: ask.start ?? desk.now, until: ask.start },
+        begin: { from: start ?? desk.now, until: start },
         wish: null,
-        readyBy: ask.readyBy,
+        readyBy,
         atHand: null,
-      },
+      }),
       ways: (plan) => [
         startWay(plan.steps[0]?.startsAt ?? desk.now, desk, typed),
         { label: 'Shopping list', command: 'shopping', options: givenOf(makingTyped(input)) },
@@ -60,7 +60,7 @@ export async function planNew(desk: Desk, input: NewPlanInput): Promise<Card | R
       ],
       shopping,
     },
-    benchFor({ desk, state, ask, ahead: steps }),
+    benchFor({ desk, state, ask, steps }),
   );
 }
 

@@ -77,7 +77,7 @@ async function planAgain(desk: Desk, state: BenchState, job: JobState, input: Sh
   const ask = planAsked(desk, input, (more) => line('plan', { ...typed, ...more }));
   if (isRefusal(ask)) return ask;
   const steps = job.steps.slice(nextIndex(job)).map(({ plan }) => plan);
-  const bench = benchFor({ desk, state, ask, ahead: steps });
+  const bench = benchFor({ desk, state, ask, steps });
   const demand = bench.demands.find((each) => each.job === job.id);
   if (!demand) return jobShown(desk, state, job);
   const begun = nextIndex(job) > 0 || demand.atHand !== null;
@@ -85,8 +85,6 @@ async function planAgain(desk: Desk, state: BenchState, job: JobState, input: Sh
     return new Refusal('begun-already', say`${job.name} has begun: what comes next begins as early as it can.`, {
       example: line('plan', { ...typed, start: undefined }),
     });
-  const begin = ask.start === null ? demand.begin : { from: ask.start, until: ask.start };
-  const readyBy = ask.readyBy ?? demand.readyBy;
   return plannedCard(
     {
       desk,
@@ -96,7 +94,12 @@ async function planAgain(desk: Desk, state: BenchState, job: JobState, input: Sh
       typed,
       reserveMinutes: input.reserve?.value ?? null,
       steps,
-      demand: { ...demand, begin, readyBy, wish: null },
+      demandOn: ({ demands }, { start, readyBy }) => {
+        const own = demands.find((each) => each.job === job.id);
+        if (!own) return null;
+        const begin = begun || start === null ? own.begin : { from: start, until: start };
+        return { ...own, begin, readyBy: readyBy ?? own.readyBy, wish: null };
+      },
       ways: (plan) => keepWay(job, { start: begun ? null : (plan.steps[0]?.startsAt ?? null), readyBy: ask.readyBy }, desk),
       notes: [],
       shopping: null,

@@ -1,7 +1,7 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import type { BenchState } from '../bench/fold.ts';
 import { causeOf } from '../bench/planning/cause.ts';
-import { type Change, keptAt, nearestChanges } from '../bench/planning/changes.ts';
+import { type Change, keptAt, nearestChanges, withHands } from '../bench/planning/changes.ts';
 import type { Demand } from '../bench/planning/demand.ts';
 import type { JobPlan } from '../bench/planning/plan.ts';
 import { type BenchPlan, planBench, planTogether, withoutJob } from '../bench/planning/plan-bench.ts';
@@ -37,7 +37,8 @@ export interface Asked {
   readonly reserveMinutes: number | null;
   /** All that is to be done. */
   readonly steps: readonly PlannedStep[];
-  readonly demand: Demand;
+  /** What is to be planned on a bench as it was asked for; null: there it would have to be touched, or decided on, first. */
+  readonly demandOn: (bench: BenchPlan, ask: PlanAsk) => Demand | null;
   /** What can be pressed to make it so. */
   readonly ways: (plan: JobPlan) => readonly Way[];
   /** What else is to be minded. */
@@ -51,25 +52,57 @@ export const studioFor = (desk: Desk, { extras }: PlanAsk): Studio => ({
   extras: [...desk.studio.extras, ...extras],
 });
 
-/** The bench as it would be: with more hands, or another room. `ahead`: what is to be planned in it. */
-export function benchFor({ desk, state, ask, ahead }: Pick<Asked, 'desk' | 'state' | 'ask'> & { ahead: readonly PlannedStep[] }) {
-  const studio = studioFor(desk, ask);
-  const told = conditionsOf(state, studio);
+/** The bench as it would be: in another room, or with more hands, which are for `steps` and not for the others. */
+export function benchFor({ desk, state, ask, steps }: Pick<Asked, 'desk' | 'state' | 'ask' | 'steps'>): BenchPlan {
+  const told = conditionsOf(state, desk.studio);
   const conditions = ask.roomCelsius === null ? told : keptAt(told, ask.roomCelsius, desk.now);
-  return planBench(state, studio, desk.now, { conditions, ahead, from: ask.start ?? desk.now });
+  const bench = planBench(state, desk.studio, desk.now, { conditions, ahead: steps, from: ask.start ?? desk.now });
+  const withExtras = (world: World) =>
+    ask.extras.reduce((more, { from, until }) => withHands(more, from / MINUTE, until / MINUTE), world);
+  return { ...bench, alone: withExtras(bench.alone), world: withExtras(bench.world) };
 }
 
 /** When to do what; or the proof that it cannot be, with what would do. Stores nothing. */
 export async function plannedCard(asked: Asked, bench: BenchPlan): Promise<Card> {
-  const { demand, ask, reserveMinutes } = asked;
+  const { ask, reserveMinutes } = asked;
+  const demand = asked.demandOn(bench, ask);
+  if (demand === null) throw new Error('what is to be planned is not on the bench');
+  const towards = towardsOf(ask, demand);
+  const wished = reserveMinutes ?? (towards === 'late' ? USUAL_RESERVE_MINUTES : 0);
+  const found = placeFor(bench, demand, towards, wished);
+  if (found) return fitCard(asked, found, towards, bench, demand);
   const world = withoutJob(bench, demand.job);
-  const towards = ask.readyBy !== null && ask.start === null && demand.atHand === null ? 'late' : 'early';
-  const wished = towards === 'late' ? (reserveMinutes ?? USUAL_RESERVE_MINUTES) : 0;
-  const found = search(world, demand, towards, wished) ?? squeezedIn(bench, demand, towards);
-  if (found) return fitCard(asked, found, towards, bench);
   const unfit = planJob(world, demand, towards);
   if (!isUnfit(unfit)) throw new Error('what was planned is no misfit');
   return unfitCard(asked, world, unfit, towards);
+}
+
+const towardsOf = ({ readyBy, start }: PlanAsk, { atHand }: Demand): Towards =>
+  readyBy !== null && start === null && atHand === null ? 'late' : 'early';
+
+/** Around the others; else with the others around it. */
+const placeFor = (bench: BenchPlan, demand: Demand, towards: Towards, wished: number): Found | null =>
+  search(withoutJob(bench, demand.job), demand, towards, wished) ?? squeezedIn(bench, demand, towards);
+
+/** Whether it is planned once a change is pressed. */
+function holds(asked: Asked, change: Change): boolean {
+  const ask = askedWith(asked.ask, change);
+  const bench = benchFor({ ...asked, ask });
+  const demand = asked.demandOn(bench, ask);
+  return demand !== null && placeFor(bench, demand, towardsOf(ask, demand), 0) !== null;
+}
+
+function askedWith(ask: PlanAsk, change: Change): PlanAsk {
+  switch (change.kind) {
+    case 'start':
+      return { ...ask, start: change.at };
+    case 'hands':
+      return { ...ask, extras: [...ask.extras, { from: change.from, until: change.until, hands: 1 }] };
+    case 'room':
+      return { ...ask, roomCelsius: change.celsius };
+    case 'ready-by':
+      return { ...ask, readyBy: change.at };
+  }
 }
 
 interface Found {
@@ -107,20 +140,21 @@ function squeezedIn(others: BenchPlan, demand: Demand, towards: Towards): Found 
   return { plan, reserveMinutes: 0, moved };
 }
 
-async function fitCard(asked: Asked, { plan, reserveMinutes, moved }: Found, towards: Towards, bench: BenchPlan): Promise<Card> {
-  const { desk, state, ask, ways, notes, shopping, demand } = asked;
+async function fitCard(
+  asked: Asked,
+  { plan, reserveMinutes, moved }: Found,
+  towards: Towards,
+  bench: BenchPlan,
+  demand: Demand,
+): Promise<Card> {
+  const { desk, state, ask, ways, notes, shopping } = asked;
   const studio = studioFor(desk, ask);
   const view = { state, studio, now: desk.now };
   const others = [...bench.plans.keys()].filter((id) => id !== demand.job).length;
-  const spare =
-    towards === 'late'
-      ? [
-          spareMinutes(plan) === 0
-            ? say`It is ready just in time: nothing is kept in reserve.`
-            : say`As late as is safe: any one step may slip by ${plain(minutesText(spareMinutes(plan)))}.`,
-          say`Once it has begun, each step comes as early as it can.`,
-        ]
-      : [];
+  const spare = [
+    ...(towards === 'late' || asked.reserveMinutes !== null ? [spareLine(plan, towards)] : []),
+    ...(towards === 'late' ? [say`Once it has begun, each step comes as early as it can.`] : []),
+  ];
   const moving = moved.map(({ job, name, steps }) => {
     const before = bench.plans.get(job ?? '')?.steps;
     const first = steps.find(({ startsAt }, index) => startsAt !== before?.[index]?.startsAt);
@@ -147,7 +181,15 @@ async function fitCard(asked: Asked, { plan, reserveMinutes, moved }: Found, tow
   });
 }
 
-/** By how much any one step may slip. */
+function spareLine(plan: JobPlan, towards: Towards): Text {
+  const minutes = spareMinutes(plan);
+  if (minutes === Number.POSITIVE_INFINITY) return say`Any step may slip: nothing closes.`;
+  if (minutes === 0) return say`It is ready just in time: nothing is kept in reserve.`;
+  const safe = towards === 'late' ? say`As late as is safe: any` : say`Any`;
+  return say`${safe} one step may slip by ${plain(minutesText(minutes))}.`;
+}
+
+/** By how much any one step may slip; without end where nothing closes. */
 const spareMinutes = ({ steps }: JobPlan): number => Math.min(...steps.flatMap((step) => slackMinutes(step) ?? []));
 
 /** What a plan counts on. */
@@ -167,7 +209,7 @@ export function assumptions({ desk, ask }: Pick<Asked, 'desk' | 'ask'>): Text[] 
 function unfitCard(asked: Asked, world: World, unfit: Unfit, towards: Towards): Card {
   const { desk, ask, typed } = asked;
   const studio = studioFor(desk, ask);
-  const changes = nearestChanges(world, unfit, towards).slice(0, MOST_BUTTONS);
+  const changes = nearestChanges(world, unfit, (change) => holds(asked, change), towards).slice(0, MOST_BUTTONS);
   return noPlanCard({
     name: unfit.demand.name,
     step: unfit.step,

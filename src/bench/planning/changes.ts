@@ -20,6 +20,8 @@ const MOST_EXTRA_MINUTES = 240;
 const ROUND_MINUTES = 5;
 /** So many gaps in the free hands are tried, those nearest to what does not fit. */
 const MOST_GAPS = 5;
+/** So many changes of a kind are made for real, to see whether they hold. */
+const MOST_HELD = 4;
 /** A start this far off is another plan. */
 const MOST_MOVED = 7 * DAY;
 /** In no other room does anybody work for hours. */
@@ -27,18 +29,21 @@ const WORKSHOP_CELSIUS = { from: 15, until: 26 };
 /** Where nobody has said how warm it is, data sheets mean this. */
 const USUAL_CELSIUS = 23;
 
+/** Whether the job can be done once a change is made for real, and the other jobs are planned with it, too. */
+export type Holds = (change: Change) => boolean;
+
 /**
  * The nearest changes that would each let `unfit` be done: another start, one more pair of hands, another room temperature,
- * a later end. The smallest of each kind; none where none alone does.
+ * a later end. The smallest of each kind that holds; none where none alone does.
  */
-export function nearestChanges(world: World, unfit: Unfit, towards: Towards = 'early'): Change[] {
+export function nearestChanges(world: World, unfit: Unfit, holds: Holds, towards: Towards = 'early'): Change[] {
   const { demand } = unfit;
   const fits = (other: World, asked: Demand = demand) => !isUnfit(planJob(other, asked, towards));
   return [
-    ...otherStart(world, demand),
-    ...moreHands(world, unfit, fits),
-    ...otherRoom(world, demand, fits),
-    ...laterEnd(world, demand),
+    ...otherStart(world, demand).filter(holds),
+    ...moreHands(world, unfit, fits, holds),
+    ...otherRoom(world, demand, fits, holds),
+    ...laterEnd(world, demand).filter(holds),
   ];
 }
 
@@ -59,7 +64,7 @@ function otherStart(world: World, demand: Demand): Change[] {
 
 type Fits = (world: World, demand?: Demand) => boolean;
 
-function moreHands(world: World, { demand, step, misfit }: Unfit, fits: Fits): Change[] {
+function moreHands(world: World, { demand, step, misfit }: Unfit, fits: Fits, holds: Holds): Change[] {
   const free = freeSpans(world);
   const at = misfit.window.map(({ from }) => from).find(Number.isFinite) ?? Math.ceil(demand.begin.from / MINUTE);
   const gaps = gapsNear(free, at, Math.ceil(world.now / MINUTE));
@@ -95,10 +100,12 @@ function moreHands(world: World, { demand, step, misfit }: Unfit, fits: Fits): C
     .flatMap(({ from, until }) => [from, until])
     .filter((start) => Number.isFinite(start) && fits(withHands(world, start, start + needed)))
     .map((start) => hands(world, start, start + needed, null));
-  const [smallest] = [...found, ...alone].sort((a, b) => a.until - a.from - (b.until - b.from));
   // Somebody who only has to stay on is easier found than somebody who comes in the night.
-  const [staying] = found.filter(({ next }) => next !== null).sort((a, b) => a.until - a.from - (b.until - b.from));
-  const chosen = staying ?? smallest;
+  const easier = ({ next }: Change & { kind: 'hands' }) => (next === null ? 1 : 0);
+  const chosen = [...found, ...alone]
+    .sort((a, b) => easier(a) - easier(b) || a.until - a.from - (b.until - b.from))
+    .slice(0, MOST_HELD)
+    .find(holds);
   return chosen ? [chosen] : [];
 }
 
@@ -136,17 +143,20 @@ function least(most: number, enough: (count: number) => boolean): number | null 
 const roundUp = (minute: number) => Math.ceil(minute / ROUND_MINUTES) * ROUND_MINUTES;
 const roundDown = (minute: number) => Math.floor(minute / ROUND_MINUTES) * ROUND_MINUTES;
 
-function otherRoom(world: World, demand: Demand, fits: Fits): Change[] {
+function otherRoom(world: World, demand: Demand, fits: Fits, holds: Holds): Change[] {
   const timed = demand.steps.filter(({ wait }) => wait?.speed);
   if (timed.length === 0) return [];
   const from = Math.max(WORKSHOP_CELSIUS.from, ...timed.map(({ usable }) => Math.ceil(usable?.fromCelsius ?? 0)));
   const until = Math.min(WORKSHOP_CELSIUS.until, ...timed.map(({ usable }) => Math.floor(usable?.untilCelsius ?? 100)));
   const now = celsiusAt(world.clocks.conditions, world.now);
   const temperatures = Array.from({ length: Math.max(0, until - from + 1) }, (_, index) => from + index);
-  const nearest = temperatures
+  const change = temperatures
     .sort((a, b) => Math.abs(a - (now ?? USUAL_CELSIUS)) - Math.abs(b - (now ?? USUAL_CELSIUS)))
-    .find((celsius) => fits(withRoomAt(world, celsius)));
-  return nearest === undefined ? [] : [{ kind: 'room', celsius: nearest, now }];
+    .filter((celsius) => fits(withRoomAt(world, celsius)))
+    .slice(0, MOST_HELD)
+    .map((celsius) => ({ kind: 'room' as const, celsius, now }))
+    .find(holds);
+  return change === undefined ? [] : [change];
 }
 
 const ALL_DAY: Hours = { fromMinute: 0, untilMinute: 0 };
@@ -160,7 +170,7 @@ export const keptAt = (conditions: Conditions, celsius: number, at: number): Con
   ],
 });
 
-const withRoomAt = (world: World, celsius: number): World => ({
+export const withRoomAt = (world: World, celsius: number): World => ({
   ...world,
   clocks: new Clocks(keptAt(world.clocks.conditions, celsius, world.now), world.clocks.from),
 });

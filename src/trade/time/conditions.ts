@@ -32,6 +32,9 @@ export interface Expectation {
   readonly seq?: number;
 }
 
+/** Day, where nobody says otherwise: from seven to seven. Common practice, no source. */
+export const USUAL_DAY: Hours = { fromMinute: 7 * 60, untilMinute: 19 * 60 };
+
 type Told = Pick<Expectation, 'at' | 'seq'>;
 
 /** A stretch of time at one temperature; null where nobody has said any. `read`: by a thermometer, not as expected. */
