@@ -1,8 +1,10 @@
 import { openJobs } from '../src/bench/fold.ts';
-import { planBench } from '../src/bench/planning/plan-bench.ts';
+import { planNow } from '../src/bench/planning/standing.ts';
 import { calendarCard, whyNone } from '../src/cards/calendar-card.ts';
+import { causeText } from '../src/cards/plan-trouble.ts';
 import { text } from '../src/chat/options.ts';
-import { calendarOf } from '../src/desk/calendar-file.ts';
+import { asFarAsItFits } from '../src/desk/as-far-as-it-fits.ts';
+import { type CalendarPlan, calendarOf } from '../src/desk/calendar-file.ts';
 import { command } from '../src/desk/desk.ts';
 import { noTimeOf } from '../src/desk/no-time.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
@@ -28,12 +30,20 @@ export default command({
     if (refused) return refused;
     const jobs = one ? [one] : open;
     // One job's plan lies around those of the others.
-    const { plans: planned, troubles } = planBench(state, studio, now);
-    const plans = jobs.flatMap((job) => {
-      const plan = planned.get(job.id);
-      return plan ? [{ ...plan, holder: job.holder }] : [];
+    const bench = planNow(state, studio, now);
+    const { troubles } = bench;
+    const plans = jobs.flatMap((job): CalendarPlan[] => {
+      const plan = bench.plans.get(job.id);
+      if (plan) return [{ ...plan, holder: job.holder, misfit: null }];
+      const trouble = troubles.find((each) => each.job === job.id);
+      const part = trouble ? asFarAsItFits(bench, trouble) : null;
+      if (!trouble || !part) return [];
+      const { title, cause } = trouble;
+      return [{ ...part, holder: job.holder, misfit: { title, why: causeText(title, cause, studio) } }];
     });
-    const leftOut = jobs.filter(({ id }) => !planned.has(id)).map((job) => noTimeOf(job, { state, studio, now }, troubles));
+    const leftOut = jobs
+      .filter(({ id }) => plans.every((plan) => plan.job !== id))
+      .map((job) => noTimeOf(job, { state, studio, now }, troubles));
     const [first] = leftOut;
     if (plans.length === 0 && first)
       return new Refusal('no-time-known', say`No coming step has a time that can be told. ${whyNone(leftOut)}`, {

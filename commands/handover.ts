@@ -88,16 +88,19 @@ export default group({
     take: part({
       summary: 'Take over what was offered, or the job that you name',
       options: {
-        job: which,
+        job: text({ about: 'Only this job, or all; left out, what was offered', complete: 'job' }).optional(),
         offer: text({ about: 'Which handover, as its button says' }).optional(),
         from: text({ about: 'Only if this person still has it, as a button says', complete: 'person' }).optional(),
       },
       examples: ['job:lion-head'],
       run: async (input, desk) => {
         const decided = await desk.bench.decide((state, log) => {
-          const job = input.job === undefined ? null : jobNamed(state, input.job);
+          const found = input.job === undefined ? null : jobNamed(state, input.job);
+          // A job may be called that, too.
+          const all = isRefusal(found) && /^(?:all|everything)$/i.test(input.job?.trim() ?? '');
+          const job = all ? null : found;
           if (isRefusal(job)) return job;
-          const meant = { job, offer: offerIn(input.offer), from: input.from ?? null };
+          const meant = { job, offer: offerIn(input.offer), from: input.from ?? null, all };
           return takeOver(state, log, meant, { by: desk.who, at: desk.now, now: desk.now });
         });
         if (isRefusal(decided)) return decided;

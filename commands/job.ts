@@ -23,6 +23,8 @@ const why = (about: string) => text({ about, free: true }).optional();
 /** What a job needs beside its size: for examples. */
 const EXAMPLE = { name: 'Lion head', skin: 'brush-urethane', shell: 'shell-paste' };
 
+const { extra, room } = planOptions('job plan', { 'ready-by': 'fri 16:00' });
+
 const start = part({
   summary: 'Start a job: one mould, from bare model to first casting',
   options: {
@@ -116,6 +118,8 @@ export default group({
         job: which,
         start: text({ about: 'When its first step begins, unless it has: tomorrow 7:00', free: true }).optional(),
         'ready-by': text({ about: 'When it is to be ready: fri 16:00; none for no promise', free: true }).optional(),
+        extra,
+        room,
       },
       examples: ['job:lion-head ready-by:fri 16:00'],
       run: (input, desk) => planJob(desk, input),

@@ -12,9 +12,13 @@ import { say } from '../src/words/text.ts';
 /** What a plan needs beside its size and times: for examples. */
 const EXAMPLE = { skin: 'brush-urethane', shell: 'shell-paste' };
 
+/** Nobody keeps three minutes in reserve: so small a bare number was meant in hours. */
+const inHours = (typedText: string): string | undefined =>
+  /^\s*[1-4]\s*$/.test(typedText) ? `${typedText.trim()} h` : undefined;
+
 const reserve = kept(
   inLine(parseDuration, (_, typedText) =>
-    line('plan', { ...EXAMPLE, 'ready-by': 'fri 16:00', reserve: inMinutes(typedText, '30 min') }),
+    line('plan', { ...EXAMPLE, 'ready-by': 'fri 16:00', reserve: inHours(typedText) ?? inMinutes(typedText, '30 min') }),
   ),
 );
 
@@ -25,7 +29,10 @@ export default command({
     job: text({ about: 'A job under way; left out, a new one, or all of this bench', complete: 'job' }).optional(),
     name: text({ about: 'What the mould is of', free: true }).optional(),
     ...planOptions('plan', EXAMPLE),
-    reserve: typed(reserve, { about: 'By how much any one step may slip, and ready-by with it: 30 min' }).optional(),
+    reserve: typed(reserve, {
+      about: 'By how much any one step may slip, and ready-by with it: 30 min',
+      withRest: true,
+    }).optional(),
     ...makingOptions('plan', EXAMPLE),
   },
   examples: [

@@ -27,6 +27,8 @@ export function giveOver(jobs: readonly JobState[], to: readonly string[], note:
 export interface Meant {
   readonly offer: { readonly seq: number; readonly at: number } | null;
   readonly from: string | null;
+  /** Every open job, offered or not. */
+  readonly all?: boolean;
 }
 
 /**
@@ -36,7 +38,7 @@ export interface Meant {
 export function takeOver(
   state: BenchState,
   log: readonly NumberedEvent[],
-  { job, offer, from }: Meant & { readonly job: JobState | null },
+  { job, offer, from, all = false }: Meant & { readonly job: JobState | null },
   said: Said,
 ): Decision {
   if (offer) {
@@ -50,16 +52,21 @@ export function takeOver(
   const offered = (toMe.length > 0 ? toMe : state.offers).flatMap((offer) =>
     offer.jobs.flatMap((id) => state.jobs.get(id) ?? []),
   );
-  const wanted = job ? [job] : offered.length > 0 ? offered : openJobs(state);
+  const wanted = job ? [job] : offered.length > 0 && !all ? offered : openJobs(state);
   const taken = wanted.filter((each) => isOpen(each) && each.holder !== said.by);
   if (wanted.length === 0)
     return new Refusal('nothing-to-take', say`There is no open job here to take over.`, { example: '/job list' });
-  if (job === null && offered.length === 0 && taken.length > 1)
+  if (job === null && !all && offered.length === 0 && taken.length > 1)
     return new Refusal('which-job', say`Nothing was offered. Which do you take over: ${names(taken, ' or ')}?`, {
       example: `/handover take job:${taken[0]?.id}`,
-      ways: taken
-        .slice(0, 3)
-        .map((each) => ({ label: `Take ${each.id}`.slice(0, 80), command: 'handover take', options: { job: each.id } })),
+      ways: [
+        { label: `Take all ${taken.length}`, command: 'handover take', options: { job: 'all' } },
+        ...taken.slice(0, 2).map(({ id, name }) => ({
+          label: `Take ${name}`.slice(0, 80),
+          command: 'handover take',
+          options: { job: id },
+        })),
+      ],
     });
   return takeJobs(wanted, said);
 }

@@ -71,6 +71,9 @@ export class House {
     return bench;
   }
 
+  /** The other benches of this studio, as far as anything was read of them by now. */
+  others = (channel: string): Bench[] => [...this.#benches.values()].filter((bench) => bench.channel !== channel);
+
   /** The channels that have a history. */
   async channels(): Promise<string[]> {
     const { benches } = this.#streams;
@@ -100,8 +103,7 @@ export class House {
    */
   #settled(channel: string, state: BenchState): void {
     if (!this.#learning.take(channel, state)) return;
-    const others = [...this.#benches.values()].filter((bench) => bench.channel !== channel);
-    this.#following = this.#following.then(() => this.#follow(others)).catch(this.#parts.trouble);
+    this.#following = this.#following.then(() => this.#follow(this.others(channel))).catch(this.#parts.trouble);
   }
 
   /** Resolves when the other benches have followed what was told so far. */

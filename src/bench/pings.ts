@@ -6,7 +6,9 @@ import type { Conditions } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
 import { conditionsOf, temperaturesOf } from './conditions.ts';
 import { type BenchState, type CupState, type Offer, openCups, openJobs } from './fold.ts';
+import { lastCalls } from './planning/last-call.ts';
 import type { BenchPlan } from './planning/plan-bench.ts';
+import { plannedLater } from './planning/planned-later.ts';
 import { standingPlan } from './planning/standing.ts';
 import { onDuty, type Studio } from './studio.ts';
 
@@ -46,14 +48,11 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
   const plan = standingPlan(state, studio);
   const asked = [
     ...openJobs(state).flatMap((job) =>
-      pingsOfJob(job, conditions).map((ping) => ({
-        ...ping,
-        dueAt: asPlanned(ping, job, plan),
-        to: listeners(state, job),
-        cup: null,
-      })),
+      pingsOfJob(job, conditions)
+        .flatMap((ping) => asPlanned(ping, job, plan))
+        .map((ping) => ({ ...ping, to: listeners(state, job), cup: null })),
     ),
-    ...planClosing(state, studio, plan),
+    ...planClosing(state, studio),
     ...openCups(state).flatMap((cup) => pingsOfCup(state, cup)),
   ].map((ping) => ({ ...ping, base: ping.id, why: 'due' as const }));
   return [
@@ -70,32 +69,36 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
 
 const OPENS: ReadonlySet<PingKind> = new Set(['recoat-open', 'cure-done', 'step-due']);
 
-/** A job that follows a plan rings when its next step is planned, where that is later than it could begin. */
-function asPlanned(ping: DuePing, job: JobState, { plans, world }: BenchPlan): number {
-  const [next] = plans.get(job.id)?.steps ?? [];
-  if (job.planned === null || world.staffed === null || !OPENS.has(ping.kind) || next?.step !== ping.step) return ping.dueAt;
-  return Math.max(ping.dueAt, next.startsAt);
+/**
+ * A job that follows a plan rings when its next step is planned, where that is later than it could begin. Any other rings when
+ * it could; and again when it is planned, where begun sooner the rest would not fit.
+ */
+function asPlanned(ping: DuePing, job: JobState, bench: BenchPlan): DuePing[] {
+  const [next] = bench.plans.get(job.id)?.steps ?? [];
+  if (bench.world.staffed === null || !OPENS.has(ping.kind) || next?.step !== ping.step) return [ping];
+  if (job.planned !== null) return [{ ...ping, dueAt: Math.max(ping.dueAt, next.startsAt) }];
+  const later = plannedLater(bench, job);
+  return later?.breaks && later.at > ping.dueAt ? [ping, { ...ping, id: `${ping.id}/planned`, dueAt: later.at }] : [ping];
 }
 
-/** The next step must begin by then, or what comes after it fits no more: sooner than its own window closes. */
-function planClosing(state: BenchState, studio: Studio, { plans }: BenchPlan): (DuePing & { cup: null })[] {
-  return [...plans.values()].flatMap(({ job: id, steps }) => {
-    const job = state.jobs.get(id ?? '');
-    const [next] = steps;
+/** The next step must begin by then, or what comes after it, or another job, fits no more: sooner than its own window closes. */
+function planClosing(state: BenchState, studio: Studio): (DuePing & { cup: null })[] {
+  return lastCalls(state, studio).flatMap(({ job: id, step, by, later }) => {
+    const job = state.jobs.get(id);
     const window = job && nextWindow(job, conditionsOf(state, studio));
-    if (!job || !next || !window || next.latestAt === null || job.steps[nextIndex(job)]?.plan.id !== next.step) return [];
-    const { latestAt } = next;
+    if (!job || !window || job.steps[nextIndex(job)]?.plan.id !== step) return [];
     const opensAt = Math.max(window.opensAt, state.toldAt);
-    if (latestAt - opensAt < LEAST_NOTICE || (window.closesAt !== null && window.closesAt - latestAt < LEAST_NOTICE)) return [];
+    if (by - opensAt < LEAST_NOTICE || (window.closesAt !== null && window.closesAt - by < LEAST_NOTICE)) return [];
+    const about = later.kind === 'clash' ? `${window.seq}/${later.trouble.job}` : String(window.seq);
     return [
       {
-        id: `${job.id}/${next.step}/plan-closing/${window.seq}`,
+        id: `${job.id}/${step}/plan-closing/${about}`,
         kind: 'plan-closing' as const,
         job: job.id,
-        step: next.step,
-        dueAt: latestAt - closingLead(opensAt, latestAt),
+        step,
+        dueAt: by - closingLead(opensAt, by),
         to: listeners(state, job),
-        until: latestAt,
+        until: by,
         cup: null,
       },
     ];

@@ -52,16 +52,22 @@ export function timelineBars(job: JobState, view: BenchView, { unfit, staffed }:
   const { studio, state, now } = view;
   const conditions = conditionsOf(state, studio);
   const entries = timelineOf(job, conditions, now);
+  const handsOf = (id: string) => (job.steps.find(({ plan }) => plan.id === id)?.plan.handsMinutes ?? 0) * MINUTE;
   const attended = ({ from, until }: TimeSpan) =>
     staffed === null || staffed.some((span) => span.from <= from && until <= span.until);
   let planned = true;
   const bars = entries.flatMap(({ step, startsAt, endsAt, title, state: at }): PictureBar[] => {
     if (startsAt === null || endsAt === null) return [];
-    const bar = { from: startsAt, until: endsAt, what: LOOK_OF[at], title };
+    // Of what was begun and left, the cups are over: it begins anew.
+    const anew = at === 'open' && startsAt < now;
+    const span = anew ? { from: now, until: now + handsOf(step) } : { from: startsAt, until: endsAt };
+    const bar = { ...span, what: LOOK_OF[at], title };
     if (step === unfit && (bar.what === 'hands' || bar.what === 'go')) {
       planned = false;
       return [{ ...bar, what: 'unfit' }];
     }
+    // Until somebody decides, nothing after a missed window is planned.
+    if (bar.what === 'missed') planned = false;
     if (bar.what !== 'hands') return [bar];
     planned = planned && attended(bar);
     return [planned ? bar : { ...bar, what: 'earliest' }];

@@ -1,5 +1,6 @@
 import { DateTime } from 'luxon';
 import { conditionsOf } from '../bench/conditions.ts';
+import { openCups } from '../bench/fold.ts';
 import type { JobPlan } from '../bench/planning/plan.ts';
 import { plainText, type Reader } from '../chat/plain.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
@@ -10,6 +11,8 @@ import { away, clock, type Sayable, say } from '../words/text.ts';
 import { chained, plannedBars, plannedState, stateOf, timelineBars, windowBar } from './bars-view.ts';
 import { type BenchView, byUrgency } from './brief-card.ts';
 import { nightsBetween } from './nights.ts';
+import { slackMinutes } from './plan-card.ts';
+import { goodUntil } from './usable.ts';
 
 /** What a picture shows besides the bench itself. */
 export interface Beside {
@@ -81,6 +84,9 @@ function named(id: string, names: Reader['names']): string {
   return /^\d+$/.test(name) ? '' : name;
 }
 
+/** How far off something is, is said where it is no farther off than this. */
+const SOON = 2 * HOUR;
+
 /** What is due next of one job, in as few words as are needed: "Coat 3 at 10:45 (in 35 min), by 13:00". */
 export function dueWords(job: JobState, view: BenchView, plan?: JobPlan): string {
   const { studio, state, now } = view;
@@ -90,23 +96,39 @@ export function dueWords(job: JobState, view: BenchView, plan?: JobPlan): string
   const window = nextWindow(job, conditionsOf(state, studio));
   if (title === undefined || window === null) return 'all steps done';
   const { closesAt } = timesOf(window);
-  const by = closesAt === null ? '' : words`, by ${clock(closesAt)}`;
-  switch (stateOf(job, view)) {
+  const until = (at: number | null) => (at === null ? '' : words`, by ${clock(at)}`);
+  const planned = plan?.steps[0];
+  const by = planned && slackMinutes(planned) === 0 ? ', no time to spare' : until(planned?.latestAt ?? closesAt);
+  switch (plannedState(planned, stateOf(job, view), now)) {
     case 'missed':
       return `${title} missed its window, decide`;
     case 'begun':
-      return `${title} at work${by}`;
+      return `${title} at work${cupWords(job, view) || until(closesAt)}`;
     case 'touch':
       return now < window.opensAt
         ? words`touch it at ${clock(window.opensAt)}, before ${title}`
         : `touch it now, before ${title}`;
-    case 'go': {
-      const planned = plan?.steps[0];
-      return planned && planned.startsAt > now ? words`${title} at ${clock(planned.startsAt)}${by}` : `${title} now${by}`;
-    }
+    case 'go':
+      return `${title} now${by}`;
     default: {
-      const at = plan?.steps[0]?.startsAt ?? window.opensAt;
-      return words`${title} at ${clock(at)} (${away(at)})${by}`;
+      const at = planned?.startsAt ?? window.opensAt;
+      return at - now > SOON ? words`${title} at ${clock(at)}${by}` : words`${title} at ${clock(at)} (${away(at)})${by}`;
     }
   }
+}
+
+/** How long what is in the cup of the step at work is good; of several, the one that is over first. Empty without a cup. */
+function cupWords(job: JobState, { studio, state, now }: BenchView): string {
+  const step = job.steps[nextIndex(job)]?.plan.id;
+  const cups = openCups(state)
+    .filter((cup) => cup.job === job.id && cup.step === step)
+    .map((cup) => ({ id: cup.id, until: goodUntil(state, cup, now) }));
+  const untold = cups.find(({ until }) => until === null);
+  if (untold) return `, look at ${untold.id}`;
+  const ends = cups.flatMap(({ id, until }) => (until === null ? [] : [{ id, until }])).sort((a, b) => a.until - b.until);
+  const next = ends.find(({ until }) => until > now) ?? ends.at(-1);
+  if (!next) return '';
+  const words =
+    next.until > now ? say`, ${next.id} good until ${clock(next.until)}` : say`, ${next.id} over since ${clock(next.until)}`;
+  return plainText(words, { zone: studio.zone, now });
 }

@@ -1,9 +1,9 @@
 import { celsiusOn, conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, type CupState, laidFor, openCups, openJobs } from '../bench/fold.ts';
 import { potOverAt } from '../bench/pings.ts';
-import { standingPlan } from '../bench/planning/standing.ts';
+import { planNow } from '../bench/planning/standing.ts';
 import type { Studio } from '../bench/studio.ts';
-import { type JobState, nextIndex } from '../job/state.ts';
+import { type JobState, nextIndex, type Remark } from '../job/state.ts';
 import { needsTouch, nextWindow, timesOf } from '../job/window.ts';
 import { temperatureText } from '../trade/measures/format.ts';
 import { HOUR } from '../trade/time/calendar.ts';
@@ -47,20 +47,44 @@ function stillToMix(job: JobState, { state, studio, now }: BenchView): { materia
 export function briefLines(view: BenchView, only?: readonly string[]): Text[] {
   const jobs = byUrgency(view).filter((job) => only === undefined || only.includes(job.id));
   if (jobs.length === 0) return [say`No open job on this bench.`];
-  const { troubles } = standingPlan(view.state, view.studio);
+  const { troubles } = planNow(view.state, view.studio, view.now);
   const theirs = troubles.filter((trouble) => jobs.some(({ id }) => id === trouble.job));
   return [
-    ...jobs.flatMap((job) => ofJob(job, view)),
+    ...jobs.flatMap((job) => ofJob(job, view, jobs)),
+    ...sharedNotes(jobs),
     ...shortTroubles(theirs, view.studio),
     ...cupLines(view),
     temperatureLine(view),
   ];
 }
 
-function ofJob(job: JobState, view: BenchView): Text[] {
+/** With whom a note is shared: it is told to each job that was handed over with it. */
+const jobsWith = (note: Remark, jobs: readonly JobState[]): JobState[] =>
+  jobs.filter(({ notes }) => notes.some(({ at, by, text }) => at === note.at && by === note.by && text === note.text));
+
+/** "Note of 17:40, @dana, for Lion and Bear: left ears run thin". Read once, however many jobs it was told to. */
+function sharedNotes(jobs: readonly JobState[]): Text[] {
+  const all = jobs.flatMap(({ notes }) => notes);
+  return all.flatMap((note, index) => {
+    const theirs = jobsWith(note, jobs);
+    const first = all.findIndex(({ at, by, text }) => at === note.at && by === note.by && text === note.text);
+    if (theirs.length < 2 || first !== index) return [];
+    const names = joined(
+      theirs.map(({ name }) => say`${name}`),
+      ', ',
+      ' and ',
+    );
+    return [say`${remarkHead(note)}, for ${names}: ${note.text}`];
+  });
+}
+
+const remarkHead = ({ at, by }: Remark): Text => say`Note of ${clock(at)}, ${person(by)}`;
+
+function ofJob(job: JobState, view: BenchView, jobs: readonly JobState[]): Text[] {
   const { studio } = view;
   const left = stillToMix(job, view);
-  const remarks = [...job.deviations, ...job.notes].sort((a, b) => a.at - b.at);
+  const own = job.notes.filter((note) => jobsWith(note, jobs).length === 1);
+  const remarks = [...job.deviations, ...own].sort((a, b) => a.at - b.at);
   return [
     say`${strong(say`${job.name}`)} (${progress(job)}), with ${person(job.holder)}.`,
     ...nextLines({ job, ...view }).map((line) => say`  ${line}`),
@@ -72,7 +96,7 @@ function ofJob(job: JobState, view: BenchView): Text[] {
           )}.`,
         ]
       : []),
-    ...remarks.map((remark) => say`  Note of ${clock(remark.at)}, ${person(remark.by)}: ${remark.text}`),
+    ...remarks.map((remark) => say`  ${remarkHead(remark)}: ${remark.text}`),
   ];
 }
 

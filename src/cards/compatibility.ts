@@ -99,6 +99,10 @@ function verdictOf(concerns: readonly Concern[], known: boolean): Text {
   return seal ? say`only sealed, and with a release` : say`it needs a release`;
 }
 
+/** What another choice of material would spare: to be known before anything is begun. */
+export const isOfTheChoice = (concern: Concern): boolean =>
+  concern.kind === 'inhibition' ? !concern.damp : concern.kind !== 'release' && concern.kind !== 'test-patch';
+
 /** What a job begins with in spite of: a material that may not cure on its model, as the end of a title; null where it may. */
 export function graveTitle(concerns: readonly Concern[]): Text | null {
   const grave = concerns.find((each) => each.kind === 'inhibition' && !each.damp);

@@ -1,10 +1,12 @@
 import { conditionsOf } from '../bench/conditions.ts';
+import { plainText } from '../chat/plain.ts';
 import type { PlannedStep } from '../job/events.ts';
-import { type JobState, nextIndex } from '../job/state.ts';
+import { type JobState, nextIndex, nextStep } from '../job/state.ts';
 import { pacedWait } from '../job/wait.ts';
-import { hasOpened, needsTouch, nextWindow } from '../job/window.ts';
+import { hasOpened, needsTouch, nextWindow, timesOf, type Window } from '../job/window.ts';
 import type { CurePicture } from '../picture/models.ts';
 import { goneThrough } from '../trade/time/cure.ts';
+import { away, clock, type Sayable, say } from '../words/text.ts';
 import { stateOf } from './bars-view.ts';
 import { dueWords, momentText } from './board-view.ts';
 import { type BenchView, byUrgency } from './brief-card.ts';
@@ -32,11 +34,23 @@ function waitOf(job: JobState, view: BenchView): (CurePicture['waits'][number] &
     {
       job: job.name,
       name: `${job.name}: ${before.plan.title}`,
-      words: dueWords(job, view),
+      words: waitWords(job, window, view),
       sharePercent: share,
       state: stateOf(job, view),
     },
   ];
+}
+
+/** From when what comes next can go on: of the wait alone, whatever is planned. */
+function waitWords(job: JobState, window: Window, view: BenchView): string {
+  const { studio, now } = view;
+  const words = (ours: TemplateStringsArray, ...theirs: Sayable[]) => plainText(say(ours, ...theirs), { zone: studio.zone, now });
+  const state = stateOf(job, view);
+  if (state !== 'hands' && state !== 'go') return dueWords(job, view);
+  const { closesAt } = timesOf(window);
+  const from = state === 'go' ? say`can go on` : say`from ${clock(window.opensAt)} (${away(window.opensAt)})`;
+  const by = closesAt === null ? say`` : say`, by ${clock(closesAt)}`;
+  return words`${nextStep(job)?.plan.title ?? ''} ${from}${by}`;
 }
 
 /** In percent of the data sheet's time at this bench's temperatures: a cold hour counts for less than a warm one. */

@@ -14,6 +14,7 @@ const NAMES: Partial<Record<NumberedEvent['type'], string>> = {
   CupEnded: 'the end of',
   HandoverOffered: 'the handover',
   HandoverTaken: 'the taking over',
+  JobPlanned: 'when it is planned',
   TemperatureRead: 'the temperature',
   TemperatureExpected: 'the expected temperatures',
 };

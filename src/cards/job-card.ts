@@ -11,7 +11,7 @@ import type { Way } from '../words/refusal.ts';
 import { away, clock, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { paceLine } from './pace.ts';
-import { planLine } from './plan-line.ts';
+import { planLine, toWait } from './plan-line.ts';
 import { outsideLine, usableLine } from './usable.ts';
 import { amountText, checkFirst, cupsFor, gramsLeft, jobData, mass, timelineData, windowText } from './words.ts';
 
@@ -36,6 +36,7 @@ export const mixWay = (job: JobState): Way => ({
   command: 'mix',
   options: { job: job.id },
 });
+export const planWay = (job: JobState): Way => ({ label: 'Show its plan', command: 'plan', options: { job: job.id } });
 const castWay = (job: JobState): Way => ({ label: 'How much to cast', command: 'cast', options: { job: job.id } });
 export const tackWay = (job: JobState): Way => ({ label: 'Check tack', command: 'check', options: { job: job.id } });
 
@@ -67,9 +68,13 @@ export function waysOn({ job, state, studio, now }: JobView): Way[] {
     const touch = wait && (wait.kind === 'recoat' || needsTouch(window));
     return [...(touch ? [tackWay(job)] : []), ...mix, ...(last ? [undoWay(last)] : [])];
   }
+  if (isToWait({ job, state, studio, now })) return [planWay(job), doneWay(job)];
   const cast = step.plan.kind === 'cast' && mix.length === 0 ? [castWay(job)] : [];
   return [...mix, ...cast, doneWay(job)];
 }
+
+/** Whether what is open now would, if it were begun now, leave no place for what follows. */
+const isToWait = ({ job, ...view }: JobView): boolean => toWait(job, view)?.breaks ?? false;
 
 /** The lines that say what is next on a job: what, how much, by when; then whether its clocks can be trusted. */
 export function nextLines(view: JobView): Text[] {
@@ -116,7 +121,7 @@ function whatIsNext(view: JobView): Text[] {
       ? say`${strong(say`Touch it before ${step.title}`)}: nobody can tell by the clock.${now < window.opensAt ? say` I ring at ${clock(window.opensAt)} for it.` : say``}`
       : waiting
         ? say`${strong(say`Next: ${step.title}`)}, from ${strong(clock(window.opensAt))} (${away(window.opensAt)})${window.closesAt === null ? say`` : say`, no later than ${strong(clock(window.closesAt))}`}.`
-        : say`${strong(say`Now: ${step.title}`)}${begun}${window === null || timesOf(window).closesAt === null ? say`` : say`, ${when}`}.`;
+        : say`${strong(say`${plain(toWait(job, view) === null ? 'Now' : 'Next')}: ${step.title}`)}${begun}${window === null || timesOf(window).closesAt === null ? say`` : say`, ${when}`}.`;
   const wait = job.steps[nextIndex(job) - 1]?.plan;
   const amount = amountText(step, studio, { poured, begun: working });
   return [
@@ -141,7 +146,7 @@ function toneOf({ job, state, studio, now }: JobView): Tone {
   const conditions = conditionsOf(state, studio);
   if (isMissed(job, conditions, now)) return 'late';
   const window = nextWindow(job, conditions);
-  return window && hasOpened(window, now) ? 'go' : 'calm';
+  return window && hasOpened(window, now) && toWait(job, { state, studio, now }) === null ? 'go' : 'calm';
 }
 
 /** A job's card: what to do next, how much, by when, who; `said` goes before it, for what has just been told. */

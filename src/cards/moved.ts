@@ -1,7 +1,7 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import { type BenchState, type CupState, openCups } from '../bench/fold.ts';
 import type { Studio } from '../bench/studio.ts';
-import { type JobState, nextStep } from '../job/state.ts';
+import { type JobState, nextIndex, nextStep } from '../job/state.ts';
 import { needsTouch, nextWindow, timesOf, type Window } from '../job/window.ts';
 import { minutesText } from '../trade/measures/format.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
@@ -16,6 +16,8 @@ interface Change {
   readonly after: BenchState;
   readonly studio: Studio;
   readonly now: number;
+  /** What was begun only after this was told has been reckoned with it from the start; left out, it was told just now. */
+  readonly told?: { readonly at: number; readonly seq: number };
 }
 
 interface MovedJob {
@@ -34,8 +36,10 @@ interface MovedCup {
 const apart = (one: number | null, other: number | null) =>
   one === null || other === null ? one !== other : Math.abs(one - other) >= MINUTE;
 
-export function movedJobs({ before, after, studio, now }: Change): MovedJob[] {
+export function movedJobs({ before, after, studio, now, told }: Change): MovedJob[] {
   return byUrgency({ state: after, studio, now }).flatMap((job) => {
+    const last = job.steps[nextIndex(job) - 1]?.done;
+    if (told && last && last.seq > told.seq) return [];
     const was = nextWindow(job, conditionsOf(before, studio));
     const is = nextWindow(job, conditionsOf(after, studio));
     if (!was || !is) return [];
@@ -44,8 +48,9 @@ export function movedJobs({ before, after, studio, now }: Change): MovedJob[] {
   });
 }
 
-const movedCups = ({ before, after, now }: Change): MovedCup[] =>
+const movedCups = ({ before, after, now, told }: Change): MovedCup[] =>
   openCups(after)
+    .filter(({ startedAt }) => !told || startedAt < told.at)
     .map((cup) => ({ cup, before: goodUntil(before, cup, now), after: goodUntil(after, cup, now) }))
     .filter((each) => apart(each.before, each.after));
 
@@ -85,10 +90,11 @@ export function movedLines(change: Change): Text[] {
 
 /** What was told last of the bench's temperature, as a change. */
 export function lastChange(state: BenchState, studio: Studio, now: number): Change {
-  const told = [...state.temperatures, ...state.expectations].reduce((last, { seq = 0 }) => Math.max(last, seq), 0);
-  const others = <T extends { readonly seq?: number }>(list: readonly T[]) => list.filter(({ seq }) => seq !== told);
+  const all = [...state.temperatures, ...state.expectations].map(({ at, seq = 0 }) => ({ at, seq }));
+  const told = all.reduce((last, each) => (each.seq > last.seq ? each : last), { at: 0, seq: 0 });
+  const others = <T extends { readonly seq?: number }>(list: readonly T[]) => list.filter(({ seq }) => seq !== told.seq);
   const before = { ...state, temperatures: others(state.temperatures), expectations: others(state.expectations) };
-  return { before, after: state, studio, now };
+  return { before, after: state, studio, now, told };
 }
 
 /** It has moved these, as they still are to come. */

@@ -1,6 +1,7 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import { laidFor } from '../bench/fold.ts';
 import { leftBehind, type Ping } from '../bench/pings.ts';
+import { planNow } from '../bench/planning/standing.ts';
 import { type Card, card } from '../chat/card.ts';
 import { missedWays } from '../job/refusals.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
@@ -10,12 +11,13 @@ import type { Way } from '../words/refusal.ts';
 import { away, clock, people, person, say, strong } from '../words/text.ts';
 import { briefLines } from './brief-card.ts';
 import { isoIn } from './iso.ts';
-import { decideLine, doneWay, mixWay, tackWay } from './job-card.ts';
+import { decideLine, doneWay, mixWay, planWay, tackWay } from './job-card.ts';
 import { saidOfCup } from './ping-cup.ts';
 import type { PingView, Said } from './ping-view.ts';
 import { planCloses } from './plan-closing.ts';
-import { planLine } from './plan-line.ts';
+import { planLine, toWait } from './plan-line.ts';
 import { takeFromWay, takeWay } from './take-way.ts';
+import { remindOf } from './trouble-card.ts';
 import { outsideLine, usableLine } from './usable.ts';
 import { amountText, checkFirst, jobData } from './words.ts';
 
@@ -60,7 +62,7 @@ function saidOf(ping: Ping, view: PingView): Said {
   if (cup) return saidOfCup(ping, cup, view);
   const job = ping.job === null ? undefined : state.jobs.get(ping.job);
   if (job) {
-    const said = saidOfJob(ping, job, view);
+    const said = withTrouble(saidOfJob(ping, job, view), ping, view);
     const window = nextWindow(job, conditionsOf(state, studio));
     // Why nobody can tell is said already.
     return window && needsTouch(window)
@@ -86,7 +88,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
   const poured = step ? laidFor(state, job, step, now) : [];
   const amount = step ? amountText(step, studio, { poured, begun: atWork(job, now) }) : say``;
   const who = say`With ${person(job.holder)}.`;
-  const plan = planLine(job, { state, studio });
+  const plan = planLine(job, { state, studio, now });
   const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
   const decision = {
     lines: [until, decideLine(job, window), who],
@@ -108,6 +110,14 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       ],
       tone: 'soon',
       buttons: [tackWay(job), ...go.slice(0, 1)],
+    };
+  const later = toWait(job, { state, studio, now });
+  if (OPENS.has(ping.kind) && later?.breaks)
+    return {
+      title: say`${job.name}: ${title} is open, but wait until ${clock(later.at)}`,
+      lines: [later.line, until, amount, who],
+      tone: 'calm',
+      buttons: [planWay(job), doneWay(job)],
     };
   switch (ping.kind) {
     case 'recoat-missed':
@@ -168,6 +178,19 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
   }
 }
 
+/** Whoever is called to a step hears what of the job does not fit yet, while there is time to see to it. */
+function withTrouble(said: Said, { kind, job }: Ping, { state, studio, now }: PingView): Said {
+  if (!OPENS.has(kind)) return said;
+  const plan = planNow(state, studio, now);
+  const its = plan.troubles.filter((trouble) => trouble.job === job);
+  const { lines, ways } = remindOf('Mind', its, plan, { studio, now });
+  const buttons = [...said.buttons.slice(0, 2), ...ways.slice(0, 1)];
+  return { ...said, lines: [...said.lines, ...lines], buttons };
+}
+
+/** That a step can begin. */
+const OPENS: ReadonlySet<Ping['kind']> = new Set(['recoat-open', 'cure-done', 'step-due']);
+
 function digest(view: PingView): Said {
   return {
     title: say`Start of shift: what this bench has going`,
@@ -199,7 +222,10 @@ function handoverWords(ping: Ping, { state, studio, now }: PingView): Said {
     title: say`Your shift ends ${shift ? say`at ${clock(shift.until)}` : say`soon`}: hand over what opens in the next`,
     lines: over.map((job) => {
       const window = nextWindow(job, conditionsOf(state, studio));
-      return say`${job.name}: ${job.steps[nextIndex(job)]?.plan.title ?? ''} ${window && window.opensAt > now ? say`opens at ${clock(window.opensAt)}` : say`is open`}${window?.closesAt == null ? say`` : say`, closes at ${clock(window.closesAt)}`}.`;
+      const later = toWait(job, { state, studio, now });
+      const opens = window && window.opensAt > now ? say`opens at ${clock(window.opensAt)}` : say`is open`;
+      const when = later === null ? opens : say`is planned for ${clock(later.at)}`;
+      return say`${job.name}: ${job.steps[nextIndex(job)]?.plan.title ?? ''} ${when}${window?.closesAt == null ? say`` : say`, closes at ${clock(window.closesAt)}`}.`;
     }),
     tone: 'soon',
     buttons: [

@@ -45,6 +45,9 @@ function titleOf({ plan, towards }: PlanView): Text {
   return say`${plan.name}: ${next}, ready ${clock(plan.readyAt)}`;
 }
 
+/** The steps of a plan that ends before the job does. */
+export const partLines = ({ steps }: JobPlan): Text[] => steps.map(stepLine);
+
 const handsOf = ({ startsAt, endsAt }: PlannedTime): number => Math.round((endsAt - startsAt) / MINUTE);
 
 /** "08:00 Seal and release the model, 30 min; 1 h to spare". */
@@ -98,6 +101,8 @@ export interface NoPlanView {
   readonly name: string;
   readonly step: { readonly id: string; readonly title: string };
   readonly cause: Cause;
+  /** Whether it was to begin at a certain time, and no other was. */
+  readonly isStartNamed: boolean;
   readonly changes: readonly Change[];
   readonly notes: readonly Text[];
   readonly buttons: readonly Way[];
@@ -106,7 +111,7 @@ export interface NoPlanView {
 }
 
 /** That it cannot be done, the proof, and what would make it possible. */
-export function noPlanCard({ name, step, cause, changes, notes, buttons, studio, now }: NoPlanView): Card {
+export function noPlanCard({ name, step, cause, isStartNamed, changes, notes, buttons, studio, now }: NoPlanView): Card {
   const iso = isoIn(studio.zone);
   const proof = causeText(step.title, cause, studio);
   return card(
@@ -116,7 +121,7 @@ export function noPlanCard({ name, step, cause, changes, notes, buttons, studio,
     [
       proof,
       changes.length === 0
-        ? say`I found nothing that alone makes it possible: no other start within a week, no one person for up to four hours, no other room temperature.`
+        ? say`I found nothing that alone makes it possible: ${plain(isStartNamed ? 'no other start within a week, ' : '')}no one person for up to four hours, no other room temperature.`
         : say`Each of these alone makes it possible:`,
       ...changes.map((change) => say`· ${plain(changeLabel(change, studio, now))}`),
       ...notes,

@@ -1,8 +1,6 @@
 import type { BenchState } from '../bench/fold.ts';
-import { causeOf } from '../bench/planning/cause.ts';
-import { withoutJob } from '../bench/planning/plan-bench.ts';
-import { isUnfit, planJob } from '../bench/planning/plan-job.ts';
-import { standingPlan } from '../bench/planning/standing.ts';
+import { type PlannedLater, plannedLater } from '../bench/planning/planned-later.ts';
+import { planNow } from '../bench/planning/standing.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type JobState, nextStep } from '../job/state.ts';
 import { nextWindow } from '../job/window.ts';
@@ -14,6 +12,7 @@ import { causeText } from './plan-trouble.ts';
 interface Seen {
   readonly state: BenchState;
   readonly studio: Studio;
+  readonly now: number;
 }
 
 /** What differs by less is the same to whoever works. */
@@ -21,39 +20,43 @@ const A_LITTLE = 5 * MINUTE;
 /** What is further off presses nobody. */
 const SOON = 12 * HOUR;
 
-/**
- * Where the plan knows better than the window alone: that the next step is to wait, and why, or by when it must begin so that
- * the rest fits. Nothing where no shifts are kept: then no plan knows when somebody is there.
- */
-export function planLine(job: JobState, { state, studio }: Seen): Text[] {
-  const bench = standingPlan(state, studio);
-  const demand = bench.demands.find((each) => each.job === job.id);
-  const [first] = bench.plans.get(job.id)?.steps ?? [];
-  const step = nextStep(job);
-  if (bench.world.staffed === null || !demand || !first || demand.atHand !== null || first.step !== step?.plan.id) return [];
-  const window = nextWindow(job, bench.world.clocks.conditions);
-  const from = Math.max(demand.begin.from, state.toldAt, window?.opensAt ?? 0);
-  if (first.startsAt - from < A_LITTLE) return begunBy(job, { state, studio });
-  const sooner = planJob(withoutJob(bench, job.id), {
-    ...demand,
-    begin: { from, until: first.startsAt - MINUTE },
-  });
-  const at = say`As planned: ${strong(clock(first.startsAt))}`;
-  // It could begin sooner, and is wanted later.
-  if (!isUnfit(sooner)) return [say`${at}.`];
-  const cause = causeOf(withoutJob(bench, job.id), sooner);
-  if (sooner.step.id !== first.step)
-    return [say`${at}. Begun sooner, the rest does not fit: ${causeText(sooner.step.title, cause, studio)}`];
-  if (cause.kind === 'busy') return [say`${at}, when a pair of hands is free.`];
-  return [say`${at}, when somebody is there.`];
+/** That the next step of a job is to wait, as the plan is now; and why, in a sentence. Null where it need not. */
+export function toWait(job: JobState, { state, studio, now }: Seen): (PlannedLater & { readonly line: Text }) | null {
+  const later = plannedLater(planNow(state, studio, now), job);
+  return later && { ...later, line: lineOf(later, studio) };
 }
 
-/** By when it must begin, where that is sooner than its window closes. */
-function begunBy(job: JobState, view: Seen): Text[] {
-  const closes = planCloses(job.id, view.state, view.studio);
-  if (closes === null) return [];
-  const window = nextWindow(job, standingPlan(view.state, view.studio).world.clocks.conditions);
+function lineOf({ at, why, breaks }: PlannedLater, studio: Studio): Text {
+  const said = say`As planned: ${strong(clock(at))}`;
+  if (why === null) return say`${said}.`;
+  if (breaks) return say`${said}. Begun sooner, the rest does not fit: ${causeText(why.title, why.cause, studio)}`;
+  switch (why.cause.kind) {
+    case 'busy':
+      return say`${said}, when a pair of hands is free.`;
+    case 'too-long':
+      return say`${said}: before that no shift is left that is long enough.`;
+    default:
+      return say`${said}, when somebody is there.`;
+  }
+}
+
+/**
+ * Where the plan knows better than the window alone: that the next step is to wait, and why, or by when it must begin so that
+ * the rest fits.
+ */
+export function planLine(job: JobState, seen: Seen): Text[] {
+  const later = toWait(job, seen);
+  return later === null ? begunBy(job, seen) : [later.line];
+}
+
+/** By when it must begin, where that is still to come, and sooner than its window closes. */
+function begunBy(job: JobState, { state, studio, now }: Seen): Text[] {
+  const bench = planNow(state, studio, now);
+  const [first] = bench.plans.get(job.id)?.steps ?? [];
+  if (bench.world.staffed === null || first?.step !== nextStep(job)?.plan.id) return [];
+  const closes = planCloses(job.id, state, studio);
+  if (closes === null || closes.by < now || closes.by - now > SOON) return [];
+  const window = nextWindow(job, bench.world.clocks.conditions);
   if (window?.closesAt != null && window.closesAt - closes.by < A_LITTLE) return [];
-  if (closes.by - view.state.toldAt > SOON) return [];
   return [say`Begin by ${strong(clock(closes.by))}: later, ${closes.why}`];
 }

@@ -78,10 +78,15 @@ export function changeLabel(change: Change, studio: Studio, now: number): string
 
 /** "Tue 14:00-14:40". */
 const hoursOf = ({ from, until }: Stretch, { zone }: Studio, now: number): string =>
-  `${wallText(from, zone, now)}-${DateTime.fromMillis(until, { zone }).toFormat('HH:mm')}`;
+  [wallText(from, zone, now), wallText(until, zone, until)].join('-');
+
+const comesTwice = (time: DateTime): boolean => time.getPossibleOffsets().length > 1;
 
 /** The hours of a change as `extra` options are typed: "2026-03-02 17:00-19:00". */
-export const extraTyped = (hours: Stretch, zone: string): string => `${dayTyped(hours.from, zone)} ${hoursTyped(hours, zone)}`;
+export function extraTyped(hours: Stretch, zone: string): string {
+  const typed = hoursTyped(hours, zone);
+  return typed.includes('/') ? typed : `${dayTyped(hours.from, zone)} ${typed}`;
+}
 
 interface Stretch {
   readonly from: number;
@@ -89,13 +94,19 @@ interface Stretch {
 }
 
 export const dayTyped = (at: number, zone: string): string => DateTime.fromMillis(at, { zone }).toFormat('yyyy-MM-dd');
-export const hoursTyped = ({ from, until }: Stretch, zone: string): string =>
-  [from, until].map((at) => DateTime.fromMillis(at, { zone }).toFormat('HH:mm')).join('-');
+
+/** "17:00-19:00"; as two instants with their offsets where the wall clock shows an end twice. */
+export function hoursTyped({ from, until }: Stretch, zone: string): string {
+  const ends = [from, until].map((at) => DateTime.fromMillis(at, { zone }));
+  return ends.some(comesTwice)
+    ? ends.map((end) => end.toFormat("yyyy-MM-dd'T'HH:mmZZ")).join('/')
+    : ends.map((end) => end.toFormat('HH:mm')).join('-');
+}
 
 /** An instant as options are typed; with its offset where the wall clock shows that time twice. */
 export function momentTyped(at: number, zone: string): string {
   const time = DateTime.fromMillis(at, { zone });
-  return time.toFormat(time.getPossibleOffsets().length > 1 ? "yyyy-MM-dd'T'HH:mmZZ" : 'yyyy-MM-dd HH:mm');
+  return time.toFormat(comesTwice(time) ? "yyyy-MM-dd'T'HH:mmZZ" : 'yyyy-MM-dd HH:mm');
 }
 
 /** Causes and changes for scripts. */

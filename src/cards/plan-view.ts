@@ -1,13 +1,14 @@
-import type { JobPlan } from '../bench/planning/plan.ts';
+import type { JobPlan, PlannedTime } from '../bench/planning/plan.ts';
 import { plainText } from '../chat/plain.ts';
 import type { BoardPicture, PictureRow } from '../picture/models.ts';
 import { minutesText } from '../trade/measures/format.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
-import { clock, plain, type Sayable, say } from '../words/text.ts';
+import { clock, plain, type Sayable, say, type Text } from '../words/text.ts';
 import { chained } from './bars-view.ts';
-import { type Beside, reach } from './board-view.ts';
+import { type Beside, momentText, reach } from './board-view.ts';
 import type { BenchView } from './brief-card.ts';
 import { nightsBetween } from './nights.ts';
+import { slackMinutes } from './plan-card.ts';
 
 /** A plan of one job: each of its steps a row, with the time at which it is to be done. */
 export function planModel(plan: JobPlan, view: BenchView, staffed: Beside['staffed']): BoardPicture {
@@ -18,7 +19,7 @@ export function planModel(plan: JobPlan, view: BenchView, staffed: Beside['staff
     return {
       name: step.title,
       who: '',
-      due: words`${clock(step.startsAt)}${step.latestAt === null || step.latestAt <= step.startsAt ? '' : words`, by ${clock(step.latestAt)}`}`,
+      due: words`${clock(step.startsAt)}${spareOf(step)}`,
       state: null,
       trouble: '',
       bars: chained([
@@ -35,17 +36,29 @@ export function planModel(plan: JobPlan, view: BenchView, staffed: Beside['staff
   return {
     now,
     zone: studio.zone,
-    title: `Plan: ${plan.name}`,
-    headline: words`Ready ${clock(plan.readyAt)}`,
+    title: `Plan, ${momentText(now, studio.zone)}: ${plan.name}`,
+    headline: words`${beginOf(plan)}ready ${clock(plan.readyAt)}`,
     lines: plan.readyBy === null || late > 0 ? [] : [words`Wanted by ${clock(plan.readyBy)}.`],
     trouble:
       plan.readyBy === null || late <= 0
         ? ''
         : words`Wanted by ${clock(plan.readyBy)}: ${plain(minutesText(late / MINUTE))} too late`,
     rows,
-    marks: plan.readyBy === null ? [] : [{ at: plan.readyBy, word: 'promised' }],
+    marks: plan.readyBy === null ? [] : [{ at: plan.readyBy, word: 'wanted' }],
     staffed,
     nights: nightsBetween(state, studio, reach(rows, plan.steps[0]?.startsAt ?? now)),
     scale: 'even',
   };
+}
+
+/** How late a step may begin. */
+function spareOf(step: PlannedTime): Text {
+  if (step.latestAt === null) return say``;
+  return slackMinutes(step) === 0 ? say`, no time to spare` : say`, by ${clock(step.latestAt)}`;
+}
+
+/** What is to be done first, and when: a job that has not begun starts. */
+function beginOf({ job, steps: [first] }: JobPlan): Text {
+  if (first === undefined) return say``;
+  return job === null ? say`Start ${clock(first.startsAt)}, ` : say`${first.title} at ${clock(first.startsAt)}, `;
 }

@@ -6,6 +6,7 @@ import { minutesText } from '../trade/measures/format.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
+import { oddOrderLines } from './recipe-order.ts';
 import { handedOnLines, oddWaitLines } from './recipe-waits.ts';
 import { changesText, ownClockLines, stepLine } from './recipe-words.ts';
 
@@ -109,6 +110,7 @@ export function changedCard(
       ...ownClockLines(before, recipe),
       ...handedOnLines(before, recipe),
       ...oddWaitLines(before, recipe),
+      ...oddOrderLines(before, recipe),
       ...(before === shipped
         ? [say`This is the studio’s own version from now on; the program’s stays version ${shipped.version}.`]
         : []),

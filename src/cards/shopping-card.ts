@@ -6,6 +6,7 @@ import { arealWeightText, areaText, volumeText } from '../trade/measures/format-
 import { MILLILITRES_PER_US_GALLON } from '../trade/measures/units.ts';
 import { onStep } from '../trade/mixing/ratio.ts';
 import { code, joined, plain, say, strong, type Text } from '../words/text.ts';
+import { amountOf } from './layer-warnings.ts';
 import { mass } from './words.ts';
 
 export interface ShoppingView {
@@ -46,13 +47,13 @@ export function shoppingCard(view: ShoppingView): Card {
   );
 }
 
-/** What is to be mixed in all, in one line; none where no size was given. */
+/** What is to be mixed in all, in one line: as it is weighed out, not as it is bought. None where no size was given. */
 export const takesLine = ({ shopping, studio }: ShoppingView): Text[] =>
   shopping.materials.length === 0
     ? []
     : [
         say`Takes ${joined(
-          shopping.materials.map((each) => say`${mass(bought(each, studio), studio)} of ${each.name}`),
+          shopping.materials.map((each) => amountOf({ grams: each.grams, material: each }, studio)),
           ', ',
         )}.`,
       ];

@@ -1,14 +1,17 @@
+import type { Studio } from '../bench/studio.ts';
 import type { Card } from '../chat/card.ts';
 import type { Split } from '../job/laid-out.ts';
+import type { JobState } from '../job/state.ts';
 import { beginsAt } from '../job/window.ts';
 import type { Concern } from '../trade/compatibility/concerns.ts';
 import type { Coverage } from '../trade/cover/coverage.ts';
 import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { type AreaView, coverageData } from './area-card.ts';
 import { concernData, concernLines, graveTitle } from './compatibility.ts';
-import { type JobView, jobCard } from './job-card.ts';
-import { about, amountOf, coarseLine, runsLine, splitLines, unknownBlockLine } from './layer-warnings.ts';
-import { recipeText } from './words.ts';
+import { type JobView, jobCard, undoWay, waysOn } from './job-card.ts';
+import { about, amountOf, coarseLine, runsLine, splitLines, type Taken, unknownBlockLine } from './layer-warnings.ts';
+import { toWait } from './plan-line.ts';
+import { gramsLeft, recipeText } from './words.ts';
 
 export interface StartView extends JobView {
   /** What is covered, and what that takes; null where nobody said how big it is. */
@@ -39,9 +42,10 @@ export function startCard(view: StartView): Card {
   const mixes = job.steps.filter(({ plan }) => plan.grams !== null).length;
   const grave = graveTitle(concerns);
   const minded = concernLines(concerns, studio);
-  const begins = beginsAt(job);
-  const title = begins > view.now ? say`${job.name} is planned: it begins ${clock(begins)}` : say`${job.name} has started`;
+  const title = titleOf(view);
   const started = jobCard(view, grave === null ? title : say`${title}: ${grave}`, {
+    // A plan is started with one press, so it is taken back with one.
+    buttons: [...waysOn(view), ...(job.planned === null ? [] : [undoWay({ seq: job.touchedSeq, at: job.enteredAt })])],
     to: job.holder === view.who ? [] : [job.holder],
     lines: [
       ...(grave === null ? [] : minded.slice(0, 1)),
@@ -62,18 +66,37 @@ export function startCard(view: StartView): Card {
   };
 }
 
+/** Where its first step is not for now, when it begins. */
+function titleOf(view: StartView): Text {
+  const { job, now } = view;
+  const later = toWait(job, view);
+  const begins = later?.at ?? beginsAt(job);
+  return begins > now ? say`${job.name} is planned: it begins ${clock(begins)}` : say`${job.name} has started`;
+}
+
 /** "In all: 1590 g of X, 4650 g of Y." and how that came about. */
-function takesLines({ covered, unknownBlock, studio }: StartView): Text[] {
+function takesLines({ job, covered, unknownBlock, studio }: StartView): Text[] {
   if (unknownBlock !== undefined) return unknownBlockLine(unknownBlock);
   if (covered === null) return [say`Give an area to be told how much to mix: area:0.4 m2.`];
   const layers = covered.coverage?.layers ?? [];
-  const amounts = layers.map((layer) => amountOf(layer, studio));
+  const amounts = covered.coverage === null ? [] : takenBy(job, studio).map((taken) => amountOf(taken, studio));
   const glass = layers.reduce((sum, { glassGrams }) => sum + (glassGrams ?? 0), 0);
   return [
     ...(amounts.length === 0 ? [] : [say`In all: ${joined(amounts, ', ')}.`]),
     ...(glass === 0 ? [] : [say`And ${strong(about(glass, studio))} of glass mat; plan it with /laminate.`]),
     say`${covered.reason}.`,
   ];
+}
+
+/** What its mixes come to, each as the scale shows it. */
+function takenBy({ steps }: JobState, studio: Studio): Taken[] {
+  const taken = new Map<string, Taken>();
+  for (const { plan } of steps) {
+    const grams = gramsLeft(plan, studio, []);
+    if (plan.material === null || grams === 0) continue;
+    taken.set(plan.material.id, { material: plan.material, grams: grams + (taken.get(plan.material.id)?.grams ?? 0) });
+  }
+  return [...taken.values()];
 }
 
 /** Where coats are not the recipe's, or run. */

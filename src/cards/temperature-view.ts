@@ -45,10 +45,14 @@ export function temperatureModel(view: BenchView): TemperaturePicture {
   };
 }
 
-function headlineOf({ state, studio, now }: BenchView, celsius: number): Text {
+function headlineOf(view: BenchView, celsius: number): Text {
+  const { state, studio, now } = view;
   const read = state.temperatures.findLast(({ at }) => at <= now);
   const degrees = plain(temperatureText(celsius, studio.units));
-  return read?.celsius === celsius ? say`${degrees}, read at ${clock(read.at)}` : say`${degrees}, as expected`;
+  const said = read?.celsius === celsius ? say`${degrees}, read at ${clock(read.at)}` : say`${degrees}, as expected`;
+  const ranges = rangesOf(view);
+  if (ranges.some(({ fromCelsius }) => celsius < fromCelsius)) return say`${said}: too cold, check by touch`;
+  return ranges.some(({ untilCelsius }) => celsius > untilCelsius) ? say`${said}: too warm, check by touch` : said;
 }
 
 function courseOf(state: BenchState, from: number, until: number) {
@@ -64,13 +68,16 @@ function courseOf(state: BenchState, from: number, until: number) {
 
 /** What all the materials that cure now, or are mixed next, are made for together; null where there are none. */
 function usableOf(view: BenchView, shown: (celsius: number) => number): TemperaturePicture['usable'] {
-  const ranges = byUrgency(view).flatMap((job) => atWorkOn(job));
+  const ranges = rangesOf(view);
   if (ranges.length === 0) return null;
   const from = Math.max(...ranges.map(({ fromCelsius }) => fromCelsius));
   const until = Math.min(...ranges.map(({ untilCelsius }) => untilCelsius));
   if (from >= until) return null;
   return { from: shown(from), until: shown(until), words: `made for ${temperaturesText(from, until, view.studio.units)}` };
 }
+
+/** What each of the materials that cure now, or are mixed next, is made for. */
+const rangesOf = (view: BenchView) => byUrgency(view).flatMap((job) => atWorkOn(job));
 
 const atWorkOn = (job: JobState) =>
   job.steps.slice(Math.max(0, nextIndex(job) - 1), nextIndex(job) + 1).flatMap(({ plan }) => (plan.usable ? [plan.usable] : []));

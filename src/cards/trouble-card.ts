@@ -39,6 +39,39 @@ export function tellTroubles(troubles: readonly Trouble[], plan: BenchPlan, stud
   };
 }
 
+/** What does not fit, where that was told before: one line each, after `word`, and the likeliest of what would do. `studio`, `now`: as the plan was made. */
+export function remindOf(
+  word: string,
+  troubles: readonly Trouble[],
+  plan: BenchPlan,
+  { studio, now }: { readonly studio: Studio; readonly now: number },
+): Omit<Told, 'data'> {
+  const told = troubles.flatMap((trouble) => {
+    const text = reminder(trouble);
+    const [change] = text === null ? [] : changesFor(trouble, plan);
+    const ways = change ? wayTo(change, trouble.job, studio, now) : [];
+    return text === null ? [] : [{ line: say`${plain(word)}: ${text}`, ways }];
+  });
+  return { lines: told.map(({ line }) => line), ways: unlike(told.flatMap(({ ways }) => ways)) };
+}
+
+/** Null where each card says it as it is: that the bench is too cold, or too warm. */
+function reminder({ name, title, cause, clash }: Trouble): Text | null {
+  const step = say`${title} of ${name}`;
+  switch (cause.kind) {
+    case 'nobody':
+      return say`${strong(say`nobody is there for ${step}`)}${cause.goneAt === null ? say`` : say`, from ${clock(cause.goneAt)} on`}.`;
+    case 'too-long':
+      return say`${strong(say`no time for ${step}`)}${cause.goneAt === null ? say`` : say`, the shift ends at ${clock(cause.goneAt)}`}.`;
+    case 'busy':
+      return say`${strong(say`no hands for ${step}`)}${clash[0] ? say`, beside ${clash[0].name}` : say``}.`;
+    case 'outside':
+      return null;
+    case 'late':
+      return say`${strong(say`${name} is ready ${clock(cause.readyAt)}`)}, and was to be ready by ${clock(cause.readyBy)}.`;
+  }
+}
+
 /** What does not fit, and the proof. A broken promise needs no more words than the two times. */
 function wordsOf(trouble: Trouble, studio: Studio): Text[] {
   const { name, cause, unfit } = trouble;

@@ -53,6 +53,8 @@ export interface OptionMeta {
   free?: true;
   /** What an example has for it where no value was typed, or no number; left out, the example leaves it out. */
   emptied?: string;
+  /** The example of its refusal has all else that was typed: nothing there is at odds with it. */
+  withRest?: true;
   /** A text that is picked from these. */
   choices?: readonly string[];
   /** Words that are taken for a choice, too, where they are typed; the surfaces do not offer them. */

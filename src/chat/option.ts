@@ -15,6 +15,8 @@ export interface Option {
   readonly free: boolean;
   /** What stands in an example where no value was typed, or no number: a line that has nothing else to say needs one. */
   readonly emptied?: string | undefined;
+  /** The example of its refusal has all else that was typed. */
+  readonly withRest?: boolean;
   /** The smallest and the largest number, or the shortest and the longest text. */
   readonly least: number | undefined;
   readonly most: number | undefined;
@@ -63,6 +65,7 @@ export function optionFrom(name: string, schema: z.ZodType): Option {
     complete: typeof meta.complete === 'string' ? meta.complete : undefined,
     free: meta.free === true,
     ...(typeof meta.emptied === 'string' && { emptied: meta.emptied }),
+    ...(meta.withRest === true && { withRest: true }),
     least: facts.least,
     most: facts.most,
   };

@@ -62,9 +62,13 @@ function timeText(at: number, style: TimeStyle, { zone, now }: Reader): string {
   const today = DateTime.fromMillis(now, { zone }).startOf('day');
   // Rounded, since a day on which the clocks change is an hour longer or shorter.
   const days = Math.round(time.startOf('day').diff(today, 'days').days);
-  if (days === 0) return time.toFormat('HH:mm');
-  return time.toFormat(Math.abs(days) <= 6 ? 'ccc HH:mm' : 'ccc d LLL HH:mm');
+  const shown = time.toFormat(days === 0 ? 'HH:mm' : Math.abs(days) <= 6 ? 'ccc HH:mm' : 'ccc d LLL HH:mm');
+  return `${shown}${whichOf(time)}`;
 }
+
+/** Where clocks are set back an hour comes twice. */
+const whichOf = (time: DateTime): string =>
+  time.getPossibleOffsets().length < 2 ? '' : time.isInDST ? ' summer time' : ' winter time';
 
 function awayText(milliseconds: number): string {
   // What is to come is never said to be farther off than it is: a cup is over when it is over.

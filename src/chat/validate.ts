@@ -37,7 +37,7 @@ export function validated<Desk>(declaration: Declaration<Desk>, raw: Raw): Input
   const name = String(issue?.path[0] ?? '');
   if (isRefusal(carried)) {
     const value = carried.example;
-    if (value?.startsWith('/')) return carried;
+    if (value?.startsWith('/')) return withRest(carried, declaration, raw, name);
     const option = declaration.options.find((each) => each.name === name);
     const whole = option && value !== undefined && value !== raw[name] ? righted(declaration, raw, option, value) : example;
     return new Refusal(carried.code, carried.message, { example: whole, ways: carried.ways });
@@ -45,6 +45,27 @@ export function validated<Desk>(declaration: Declaration<Desk>, raw: Raw): Input
   return new Refusal('option-invalid', say`${plain(name)} will not do like that. Got ${shortened(raw[name] ?? '')}.`, {
     example,
   });
+}
+
+/**
+ * A refusal whose example is a whole line, with all else that was typed in it where its option wants that. What only the example
+ * has is what the command needs, unless something was typed that the example knows nothing of.
+ */
+function withRest<Desk>(refusal: Refusal, declaration: Declaration<Desk>, raw: Raw, name: string): Refusal {
+  const { path, options } = declaration;
+  const { example = '' } = refusal;
+  if (!example.startsWith(`/${path} `)) return refusal;
+  const { values } = splitOptions(
+    example.slice(path.length + 1),
+    options.map((option) => option.name),
+  );
+  const shown: Raw = Object.fromEntries(values.map((each) => [each.name, each.value.text]));
+  const option = options.find((each) => each.name === name);
+  const value = shown[name];
+  if (!option?.withRest || value === undefined || Object.keys(raw).length === 1) return refusal;
+  const others = Object.keys(raw).every((typed) => Object.hasOwn(shown, typed)) ? shown : {};
+  const whole = righted(declaration, { ...others, ...raw }, option, value);
+  return new Refusal(refusal.code, refusal.message, { example: whole, ways: refusal.ways });
 }
 
 /** A value that will not do. */

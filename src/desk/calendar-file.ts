@@ -6,9 +6,17 @@ import { plainText } from '../chat/plain.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import { plain, say, type Text } from '../words/text.ts';
 
+interface Misfit {
+  readonly title: string;
+  /** A sentence. */
+  readonly why: Text;
+}
+
 /** A job as planned, and who answers for it; null where nobody does yet. */
 export interface CalendarPlan extends JobPlan {
   readonly holder: string | null;
+  /** The step that does not fit, after which nothing has a time; null where all is planned. */
+  readonly misfit: Misfit | null;
 }
 
 export interface CalendarAsk {
@@ -43,6 +51,8 @@ export function calendarOf({ plans, studioName, ...reader }: CalendarAsk): strin
         rings: step.closesAt !== null,
       });
     });
+    // When it is ready is not known.
+    if (plan.misfit !== null) continue;
     const by = plan.readyBy === null ? [] : [say`Wanted by ${when(plan.readyBy, reader)}.`];
     add(calendar, reader, {
       uid: uidOf(reader, plan, ['ready']),
@@ -106,8 +116,9 @@ function windowLines({ opensAt, closesAt, latestAt }: PlannedTime, reader: Reade
   return [window, ...(tells ? [say`Begun by ${when(latestAt, reader)}, all that follows still fits.`] : [])];
 }
 
-function nextLine({ steps, readyAt }: JobPlan, index: number, reader: Reader): Text {
+function nextLine({ steps, readyAt, misfit }: CalendarPlan, index: number, reader: Reader): Text {
   const next = steps[index + 1];
+  if (!next && misfit) return say`Then: ${misfit.title}, which does not fit yet.`;
   return next ? say`Then: ${next.title}, ${when(next.startsAt, reader)}.` : say`Then it is ready, ${when(readyAt, reader)}.`;
 }
 

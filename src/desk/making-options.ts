@@ -12,9 +12,9 @@ export function makingOptions(command: string, others: Typed) {
     detail: text({ about: 'The material of the thin detail coats', complete: 'material' }).optional(),
     skin: text({ about: 'The material of the skin', complete: 'material' }).optional(),
     shell: text({ about: 'The material of the shell', complete: 'material' }).optional(),
-    ...sizeOptions(command, others),
+    ...sizeOptions(command, others, { withRest: true }),
     ...coverOptions(command, { ...others, area: '0.4 m2' }),
-    thickness: typed(thick('thickness'), { about: 'How thick the whole skin is to be: 3 mm' }).optional(),
+    thickness: typed(thick('thickness'), { about: 'How thick the whole skin is to be: 3 mm', withRest: true }).optional(),
     backing: typed(thick('backing'), { about: 'How thick the shell is to be: 10 mm; left out, by the size' }).optional(),
     casting: text({ about: 'The material of the first casting', complete: 'material' }).optional(),
     surface: text({

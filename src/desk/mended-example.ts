@@ -21,6 +21,8 @@ const TAKES: Readonly<Record<string, (material: Material) => boolean>> = {
 };
 /** Commands that have nothing to say where no job is open. */
 const ABOUT_A_JOB = /^(?:done|check|missed|handover (?:give|take)|job (?:note|hold|resume|close))$/;
+/** Sides that were typed without their unit are likely in the studio's. */
+const BARE_SIDES = /(?<=\barea:)([\d.,]+ x [\d.,]+) cm\b/;
 const MOST_TRIES = 4;
 const JOBS = ['job', 'active-job', 'held-job', 'any-job'];
 
@@ -29,6 +31,8 @@ const JOBS = ['job', 'active-job', 'held-job', 'any-job'];
  * materials, recipes and jobs that need not be here. Where the studio has nothing that would do, the help of the command.
  */
 export async function mended(refusal: Refusal, desk: Desk, tries = MOST_TRIES): Promise<Refusal> {
+  if (refusal.code === 'unit-missing' && desk.studio.units === 'customary' && BARE_SIDES.test(refusal.example ?? ''))
+    return mended(again(refusal, { example: refusal.example?.replace(BARE_SIDES, '$1 in') ?? '' }), desk, tries);
   const call = refusal.example?.startsWith('/') ? parseLine(desk.commands, refusal.example) : null;
   if (call === null || tries === 0) return refusal;
   // A number that lacked its unit may be wrong in another way as well.

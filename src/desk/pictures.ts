@@ -43,7 +43,7 @@ export const temperaturePicture = (view: BenchView, painter: Painter): Promise<C
   painted('temperature.png', painter, () => {
     const model = temperatureModel(view);
     const { title, headline, usable, moved } = model;
-    const sentences = [headline, ...(usable ? [usable.words] : []), ...moved.map(({ words }) => words)];
+    const sentences = [headline, ...(usable ? [`What is at work is ${usable.words}`] : []), ...moved.map(({ words }) => words)];
     return { about: aboutOf(title, sentences), scene: laidTemperature(model, painter.measure) };
   });
 
@@ -74,9 +74,11 @@ const aboutRows = ({ title, headline, lines, trouble: first, rows, scale }: Boar
   aboutOf(title, [
     // On a board, the headline is what the first row says.
     ...(rows.length === 0 || scale === 'even' ? [headline, ...lines, ...(first === '' ? [] : [first])] : []),
-    ...rows.map(({ name, due, who, trouble }) => {
-      const words = [due, trouble.replace(/\.$/, '')].filter((each) => each !== '').join('; ');
-      return `${name}: ${words}${who === '' ? '' : `, with ${who}`}`;
+    ...rows.map(({ name, due, who, trouble: its }) => {
+      const trouble = its.replace(/\.$/, '');
+      const holder = who === '' ? '' : `, with ${who}`;
+      const words = due === '' ? [`${trouble}${holder}`] : [`${due}${holder}`, ...(trouble === '' ? [] : [trouble])];
+      return `${name}: ${words.join('; ')}`;
     }),
   ]);
 

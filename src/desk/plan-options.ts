@@ -1,24 +1,24 @@
-import type { BenchEvent } from '../bench/events.ts';
-import type { ExtraHours } from '../bench/studio.ts';
+import type { ExtraHours, Studio } from '../bench/studio.ts';
+import { extraTyped, momentTyped } from '../cards/plan-trouble.ts';
 import { text, typed } from '../chat/options.ts';
-import type { JobEvent } from '../job/events.ts';
-import { parseTemperature } from '../trade/measures/quantity.ts';
+import { temperaturesText } from '../trade/measures/format.ts';
 import { DAY, HOUR, MINUTE, onDate } from '../trade/time/calendar.ts';
 import { parseHours } from '../trade/time/calendar-text.ts';
 import { comingMoment } from '../trade/time/coming.ts';
-import { USUAL_DAY } from '../trade/time/conditions.ts';
+import { exactStretch } from '../trade/time/coming-stretch.ts';
 import { parseDates } from '../trade/time/days.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
-import { clock, say } from '../words/text.ts';
+import { clock, plain, say } from '../words/text.ts';
+import { celsiusOf, type Degrees, roomDegrees } from './degrees.ts';
 import type { Desk } from './desk.ts';
-import { again, inLine, type Kept, kept, line, type Typed } from './examples.ts';
+import { again, inLine, line, type Typed } from './examples.ts';
 
 /** When it is to be done, and what is counted on for it. */
 export interface PlanInput {
   readonly start?: string | undefined;
   readonly 'ready-by'?: string | undefined;
   readonly extra?: string | undefined;
-  readonly room?: Kept<number> | undefined;
+  readonly room?: Degrees | undefined;
 }
 
 /** The same, read; instants in milliseconds since the epoch. */
@@ -34,25 +34,18 @@ export interface PlanAsk {
 
 /** What room is no place to work in. */
 const ROOM = { fromCelsius: 5, untilCelsius: 45 };
+const USUAL_ROOM = '21 C';
 
 /** The options of `PlanInput` for the command of that path; `others`: what its examples need beside them. */
 export const planOptions = (command: string, others: Typed) => ({
   start: text({ about: 'When the first step begins: now, tomorrow 7:00, mon 8:00', free: true }).optional(),
   'ready-by': text({ about: 'When the last wait is over: fri 16:00', free: true }).optional(),
   extra: text({ about: 'One more person, beside the shifts: today 17:00-19:00', free: true }).optional(),
-  room: typed(kept(inLine(parseRoom, (room) => line(command, { ...others, room }))), {
-    about: 'The room is kept at this, day and night: 21 C',
-  }).optional(),
+  room: typed(
+    inLine(roomDegrees, (room) => line(command, { ...others, room: room || USUAL_ROOM })),
+    { about: 'The room is kept at this, day and night: 21 C', withRest: true },
+  ).optional(),
 });
-
-function parseRoom(typedText: string): number | Refusal {
-  const celsius = parseTemperature(typedText);
-  if (isRefusal(celsius)) return again(celsius, { example: '21 C' });
-  if (celsius >= ROOM.fromCelsius && celsius <= ROOM.untilCelsius) return celsius;
-  return new Refusal('no-room', say`Expected a room that people work in, from 5 to 45 °C, got “${typedText}”.`, {
-    example: '21 C',
-  });
-}
 
 export const planTyped = (input: PlanInput): Typed => ({
   start: input.start,
@@ -64,24 +57,37 @@ export const planTyped = (input: PlanInput): Typed => ({
 /** Pressed within this time, a button that starts what was to begin meanwhile still does. */
 export const STILL_STARTS = HOUR;
 
+/** What was asked, and the start as it was meant by whoever typed it, which may have passed since. */
+export interface Read extends PlanAsk {
+  readonly typedStart: number | null;
+}
+
 /**
- * Refusals: those of `comingMoment`, `not-extra`, `ready-before-start`. `lineWith`: the line that an example would be. `grace`: a
- * start that is over for no longer is meant for now, in milliseconds.
+ * Refusals: those of `comingMoment` and of `celsiusOf`, `no-room`, `not-extra`, `ready-before-start`. `asked`: the command, and all of
+ * its options as they would be typed. `grace`: a start that is over for no longer is meant for now, in milliseconds.
  */
-export function planAsked(desk: Desk, input: PlanInput, lineWith: (more: Typed) => string, grace = 0): PlanAsk | Refusal {
-  const moment = (name: 'start' | 'ready-by', typedText: string | undefined, after: number): number | null | Refusal => {
+export function planAsked(
+  desk: Desk,
+  input: PlanInput,
+  asked: { readonly command: string; readonly options: Typed },
+  grace = 0,
+): Read | Refusal {
+  const { now, studio } = desk;
+  const lineWith = (more: Typed) => line(asked.command, { ...asked.options, ...more });
+  const moment = (name: 'start' | 'ready-by', after: number, since = now): number | null | Refusal => {
+    const typedText = input[name];
     if (typedText === undefined) return null;
-    const at = comingMoment(typedText, desk.now, desk.studio.zone, after);
-    if (!isRefusal(at)) return at;
-    const wasIt = name === 'start' && at.code === 'in-past' && grace > 0;
-    if (wasIt && !isRefusal(comingMoment(typedText, desk.now - grace, desk.studio.zone))) return desk.now;
-    return again(at, { example: lineWith({ [name]: at.example ?? 'tomorrow 7:00' }) });
+    const at = comingMoment(typedText, since, studio.zone, after);
+    return isRefusal(at) ? again(at, { example: lineWith({ [name]: at.example ?? 'tomorrow 7:00' }) }) : at;
   };
-  const start = moment('start', input.start, desk.now);
-  if (isRefusal(start)) return start;
-  const readyBy = moment('ready-by', input['ready-by'], start ?? desk.now);
+  const coming = moment('start', now);
+  const passed = grace > 0 && isRefusal(coming) && coming.code === 'in-past' ? moment('start', now - grace, now - grace) : coming;
+  const typedStart = isRefusal(passed) ? coming : passed;
+  if (isRefusal(typedStart)) return typedStart;
+  const start = typedStart === null ? null : Math.max(typedStart, now);
+  const readyBy = moment('ready-by', start ?? now);
   if (isRefusal(readyBy)) return readyBy;
-  if (input.extra !== undefined && desk.studio.shifts.hours.length === 0)
+  if (input.extra !== undefined && studio.shifts.hours.length === 0)
     return new Refusal('no-shifts', say`No shift hours are set, so any time counts as staffed, and nobody is extra.`, {
       example: '/shift set hours:06:00-14:00 days:mon-fri',
     });
@@ -93,12 +99,44 @@ export function planAsked(desk: Desk, input: PlanInput, lineWith: (more: Typed) 
       say`Expected it to be ready after it has begun, got a start at ${clock(start)} and ready by ${clock(readyBy)}.`,
       { example: lineWith({ 'ready-by': undefined }) },
     );
-  // Nobody works by seconds.
-  const whole = start === null ? null : Math.ceil(start / MINUTE) * MINUTE;
-  return { start: whole, readyBy, extras, roomCelsius: input.room?.value ?? null };
+  const room = roomOf(desk, input.room, asked);
+  if (isRefusal(room)) return room;
+  return { start: wholeMinute(start), typedStart: wholeMinute(typedStart), readyBy, extras, roomCelsius: room };
 }
 
-/** "today 17:00-19:00; 2026-03-03 5-6": a day and hours by the wall clock, one person each. */
+/** Nobody works by seconds. */
+const wholeMinute = (at: number | null): number | null => (at === null ? null : Math.ceil(at / MINUTE) * MINUTE);
+
+/** A bare number is in the studio's unit. */
+function roomOf(desk: Desk, room: Degrees | undefined, asked: { command: string; options: Typed }): number | null | Refusal {
+  const read = celsiusOf(desk, { room }, asked);
+  if (isRefusal(read) || read.room === null) return isRefusal(read) ? read : null;
+  if (read.room >= ROOM.fromCelsius && read.room <= ROOM.untilCelsius) return read.room;
+  const { units } = desk.studio;
+  const between = temperaturesText(ROOM.fromCelsius, ROOM.untilCelsius, units);
+  return new Refusal('no-room', say`Expected a room that people work in, ${plain(between)}, got “${room?.typed ?? ''}”.`, {
+    example: line(asked.command, { ...asked.options, room: units === 'customary' ? '70 F' : USUAL_ROOM }),
+  });
+}
+
+/** The options of a plan so that they mean the same whenever they are read: what a button carries. */
+export function timeless(typed: Typed, { start, readyBy, extras }: PlanAsk, { zone, units }: Studio): Typed {
+  const at = (instant: number | null) => (instant === null ? undefined : momentTyped(instant, zone));
+  const room = typed['room']?.trim();
+  const bare = room !== undefined && /\d$/.test(room);
+  return {
+    ...typed,
+    ...(typed['start'] === undefined ? {} : { start: at(start) }),
+    ...(typed['ready-by'] === undefined ? {} : { 'ready-by': at(readyBy) }),
+    ...(extras.length === 0 ? {} : { extra: extras.map((extra) => extraTyped(extra, zone)).join('; ') }),
+    ...(bare ? { room: `${room} ${units === 'customary' ? 'F' : 'C'}` } : {}),
+  };
+}
+
+/** Hours by the wall clock are no longer. */
+const LONGEST_STRETCH = DAY;
+
+/** "today 17:00-19:00; 2026-03-03 5-6": a day and hours by the wall clock, or two instants; one person each. */
 function extrasOf(typedText: string, { now, studio }: Desk, lineWith: (more: Typed) => string): ExtraHours[] | Refusal {
   const extras: ExtraHours[] = [];
   const no = (piece: string) =>
@@ -106,7 +144,16 @@ function extrasOf(typedText: string, { now, studio }: Desk, lineWith: (more: Typ
       example: lineWith({ extra: 'today 17:00-19:00' }),
     });
   for (const piece of typedText.split(/\s*;\s*/).filter((each) => each !== '')) {
-    const found = /^(?:(.+?)\s+)?(\d\S*\s*(?:-|–|to|until)\s*\d\S*(?:\s*[ap]m)?)$/i.exec(piece.trim());
+    const exact = exactStretch(piece);
+    if (exact && exact.until - exact.from > LONGEST_STRETCH) return no(piece);
+    if (exact) {
+      extras.push({ ...exact, hands: 1 });
+      continue;
+    }
+    const found =
+      /^(?:(.+?),?\s+)??((?:(?:from|von)\s+)?\d\S*(?:\s*(?:[ap]m|uhr))?\s*(?:-|–|—|to|until|bis)\s*\d\S*(?:\s*(?:[ap]m|uhr))?)$/i.exec(
+        piece.trim(),
+      );
     if (!found) return no(piece);
     const hours = parseHours(found[2] ?? '');
     const dates = parseDates(found[1] ?? 'today', now, studio.zone);
@@ -118,41 +165,4 @@ function extrasOf(typedText: string, { now, studio }: Desk, lineWith: (more: Typ
     }
   }
   return extras.length === 0 ? no(typedText) : extras;
-}
-
-/** What is to be stored along with a job that begins by a plan. */
-export interface Starting {
-  readonly planned: Extract<JobEvent, { type: 'JobStarted' }>['planned'];
-  readonly told: readonly BenchEvent[];
-}
-
-/** Tells the studio of the hands, and the bench of the room, that a plan counts on. */
-export async function startsAsPlanned(desk: Desk, { start, readyBy, extras, roomCelsius }: PlanAsk): Promise<Starting | Refusal> {
-  // One more than there are already in the very same hours.
-  const there = ({ from, until }: ExtraHours) =>
-    desk.studio.extras.find((each) => each.from === from && each.until === until)?.hands ?? 0;
-  const fresh = extras.map((extra) => ({ ...extra, hands: there(extra) + extra.hands }));
-  if (fresh.length > 0) {
-    const studio = await desk.house.changeStudio(() =>
-      fresh.map((extra) => ({ version: 1, type: 'ExtraHoursSet', at: desk.now, by: desk.who, ...extra })),
-    );
-    if (isRefusal(studio)) return studio;
-  }
-  const stamp = { version: 1 as const, at: desk.now, enteredAt: desk.now, by: desk.who };
-  return {
-    planned: start === null && readyBy === null ? null : { beginsAt: start ?? desk.now, readyBy },
-    told:
-      roomCelsius === null
-        ? []
-        : [
-            {
-              ...stamp,
-              type: 'TemperatureExpected',
-              dayCelsius: roomCelsius,
-              nightCelsius: roomCelsius,
-              day: (await desk.bench.state()).expectations.at(-1)?.day ?? USUAL_DAY,
-              zone: desk.studio.zone,
-            },
-          ],
-  };
 }

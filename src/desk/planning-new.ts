@@ -1,4 +1,4 @@
-import { concernLines, graveTitle } from '../cards/compatibility.ts';
+import { concernLines, isOfTheChoice } from '../cards/compatibility.ts';
 import { momentTyped } from '../cards/plan-trouble.ts';
 import { takesLine } from '../cards/shopping-card.ts';
 import type { Card } from '../chat/card.ts';
@@ -6,8 +6,9 @@ import { isRefusal, type Refusal, type Way } from '../words/refusal.ts';
 import type { Desk } from './desk.ts';
 import { givenOf, type Kept, line, type Typed } from './examples.ts';
 import { type MakingInput, makingOf, makingTyped } from './making.ts';
-import { type PlanInput, planAsked, planTyped } from './plan-options.ts';
+import { type PlanInput, planAsked, planTyped, timeless } from './plan-options.ts';
 import { benchFor, plannedCard } from './planning.ts';
+import { outsideRange } from './room-fits.ts';
 import { shoppingOf } from './shopping.ts';
 
 export interface NewPlanInput extends MakingInput, PlanInput {
@@ -23,15 +24,17 @@ const MOST_CONCERNS = 2;
 export async function planNew(desk: Desk, input: NewPlanInput): Promise<Card | Refusal> {
   const options: Typed = { name: input.name, ...planTyped(input), reserve: input.reserve?.typed };
   const typed: Typed = { ...options, ...makingTyped(input) };
-  const ask = planAsked(desk, input, (more) => line('plan', { ...typed, ...more }));
+  const ask = planAsked(desk, input, { command: 'plan', options: typed });
   if (isRefusal(ask)) return ask;
   const making = await makingOf(desk, input, { command: 'plan', options });
   if (isRefusal(making)) return making;
   const { steps, cover } = making;
+  const outside = outsideRange(ask.roomCelsius, steps, desk.studio, (room) => line('plan', { ...typed, room }));
+  if (outside) return outside;
   const name = input.name?.trim() || making.recipe.name;
   const state = await desk.bench.state();
   const shopping = await shoppingOf(desk, [{ name, steps, areaSquareMetres: cover?.areaSquareMetres ?? null, poured: [] }]);
-  const concerns = concernLines(making.concerns, desk.studio);
+  const concerns = concernLines(making.concerns.filter(isOfTheChoice), desk.studio);
   return plannedCard(
     {
       desk,
@@ -50,14 +53,10 @@ export async function planNew(desk: Desk, input: NewPlanInput): Promise<Card | R
         atHand: null,
       }),
       ways: (plan) => [
-        startWay(plan.steps[0]?.startsAt ?? desk.now, desk, typed),
+        startWay(plan.steps[0]?.startsAt ?? desk.now, desk, timeless(typed, ask, desk.studio)),
         { label: 'Shopping list', command: 'shopping', options: givenOf(makingTyped(input)) },
       ],
-      notes: [
-        ...takesLine({ shopping, studio: desk.studio }),
-        ...(graveTitle(making.concerns) === null ? [] : concerns.slice(0, MOST_CONCERNS)),
-        ...making.leftOut,
-      ],
+      notes: [...takesLine({ shopping, studio: desk.studio }), ...concerns.slice(0, MOST_CONCERNS), ...making.leftOut],
       shopping,
     },
     benchFor({ desk, state, ask, steps }),

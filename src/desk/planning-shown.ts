@@ -1,25 +1,38 @@
 import { type BenchState, openJobs } from '../bench/fold.ts';
+import { demandOf } from '../bench/planning/demand.ts';
+import type { BenchPlan } from '../bench/planning/plan-bench.ts';
 import { planNow } from '../bench/planning/standing.ts';
+import type { Studio } from '../bench/studio.ts';
 import { waysOn } from '../cards/job-card.ts';
-import { planCard, planData } from '../cards/plan-card.ts';
+import { partLines, planCard, planData } from '../cards/plan-card.ts';
+import { coldLine } from '../cards/plan-cold.ts';
 import { momentTyped } from '../cards/plan-trouble.ts';
 import { tellTroubles } from '../cards/trouble-card.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
 import { clock, plain, say, strong, type Text } from '../words/text.ts';
+import { asFarAsItFits } from './as-far-as-it-fits.ts';
 import { besideOf, staffedAround } from './board.ts';
 import type { Desk } from './desk.ts';
+import { elsewhereLine } from './elsewhere.ts';
 import { givenOf, type Kept, line, startLine, type Typed } from './examples.ts';
 import { boardPicture, orNone, planPicture } from './pictures.ts';
-import { type PlanInput, planAsked, planTyped } from './plan-options.ts';
+import { type PlanInput, planAsked, planTyped, timeless } from './plan-options.ts';
 import { assumptions, benchFor, plannedCard } from './planning.ts';
 import { job as jobNamed } from './resolve.ts';
+import { curing, outsideRange } from './room-fits.ts';
 
 export interface ShownInput extends PlanInput {
   readonly job?: string | undefined;
   /** Minutes. */
   readonly reserve?: Kept<number> | undefined;
+}
+
+interface JobsView {
+  readonly state: BenchState;
+  readonly studio: Studio;
+  readonly now: number;
 }
 
 const NOTHING_ASKED = { start: null, readyBy: null, extras: [], roomCelsius: null };
@@ -44,27 +57,25 @@ async function jobShown(desk: Desk, state: BenchState, job: JobState): Promise<C
   const view = { state, studio: desk.studio, now: desk.now };
   const bench = planNow(state, desk.studio, desk.now);
   const plan = bench.plans.get(job.id);
-  const told = tellTroubles(
-    bench.troubles.filter((trouble) => trouble.job === job.id),
-    bench,
-    desk.studio,
-    desk.now,
-  );
+  const troubles = bench.troubles.filter((trouble) => trouble.job === job.id);
+  const told = tellTroubles(troubles, bench, desk.studio, desk.now);
   const notes = assumptions({ desk, ask: NOTHING_ASKED });
-  if (!plan) {
-    const words = told.lines.length > 0 ? [] : [whyNot(job)];
-    const shown = card(say`${job.name} cannot be planned now`, words, {
-      data: { plan: null },
-      buttons: waysOn({ job, ...view }),
-    });
-    return withTroubles(shown, told);
-  }
+  if (!plan) return withTroubles(partShown(job, bench, view), told);
   const files = await orNone(planPicture(plan, view, staffedAround(view), desk.painter));
   const shown = planCard({
     plan,
     towards: 'early',
     reserveMinutes: 0,
-    notes,
+    notes: [
+      ...notes,
+      ...coldLine(
+        plan,
+        job.steps.map((step) => step.plan),
+        bench.alone.clocks.conditions,
+        desk.studio,
+      ),
+      ...(await elsewhereLine(desk, bench.world, [plan])),
+    ],
     buttons: fileWays(job),
     files,
     studio: desk.studio,
@@ -72,10 +83,26 @@ async function jobShown(desk: Desk, state: BenchState, job: JobState): Promise<C
   return withTroubles(shown, told);
 }
 
+/** A job that cannot be planned to its end: as far as it fits, or why nothing can be told. */
+function partShown(job: JobState, bench: BenchPlan, view: JobsView): Card {
+  const trouble = bench.troubles.find((each) => each.job === job.id);
+  const part = trouble ? asFarAsItFits(bench, trouble) : null;
+  return card(
+    trouble ? say`${job.name}: ${trouble.title} does not fit` : say`${job.name} cannot be planned now`,
+    part ? [say`Up to there it fits:`, ...partLines(part)] : trouble ? [] : [whyNot(job, bench)],
+    {
+      data: { plan: null, ...(part ? { inPart: planData(part, view.studio) } : {}) },
+      buttons: waysOn({ job, ...view }),
+    },
+  );
+}
+
 /** How a job under way would be done with another start, promise, room or more hands. Stores nothing. */
 async function planAgain(desk: Desk, state: BenchState, job: JobState, input: ShownInput, typed: Typed): Promise<Card | Refusal> {
-  const ask = planAsked(desk, input, (more) => line('plan', { ...typed, ...more }));
+  const ask = planAsked(desk, input, { command: 'plan', options: typed });
   if (isRefusal(ask)) return ask;
+  const outside = outsideRange(ask.roomCelsius, curing(job), desk.studio, (room) => line('plan', { ...typed, room }));
+  if (outside) return outside;
   const steps = job.steps.slice(nextIndex(job)).map(({ plan }) => plan);
   const bench = benchFor({ desk, state, ask, steps });
   const demand = bench.demands.find((each) => each.job === job.id);
@@ -97,10 +124,14 @@ async function planAgain(desk: Desk, state: BenchState, job: JobState, input: Sh
       demandOn: ({ demands }, { start, readyBy }) => {
         const own = demands.find((each) => each.job === job.id);
         if (!own) return null;
-        const begin = begun || start === null ? own.begin : { from: start, until: start };
-        return { ...own, begin, readyBy: readyBy ?? own.readyBy, wish: null };
+        const asked = { ...own, readyBy: readyBy ?? own.readyBy };
+        if (begun) return { ...asked, wish: null };
+        if (start !== null) return { ...asked, begin: { from: start, until: start }, wish: start };
+        // Where another promise was asked for, when it begins is left to the plan; else it begins when it was to, or later.
+        if (readyBy !== null || own.wish === null) return { ...asked, wish: null };
+        return { ...asked, begin: { from: own.wish, until: null } };
       },
-      ways: (plan) => keepWay(job, { start: begun ? null : (plan.steps[0]?.startsAt ?? null), readyBy: ask.readyBy }, desk),
+      ways: (plan) => keepWay(job, begun ? null : (plan.steps[0]?.startsAt ?? null), timeless(typed, ask, desk.studio), desk),
       notes: [],
       shopping: null,
     },
@@ -108,17 +139,11 @@ async function planAgain(desk: Desk, state: BenchState, job: JobState, input: Sh
   );
 }
 
-/** Makes it the job's plan, as far as it is the job's own. */
-function keepWay(job: JobState, { start, readyBy }: { start: number | null; readyBy: number | null }, { studio }: Desk): Way[] {
-  const when = (at: number | null) => (at === null ? undefined : momentTyped(at, studio.zone));
-  if (start === null && readyBy === null) return [];
-  return [
-    {
-      label: 'Keep this plan',
-      command: 'job plan',
-      options: givenOf({ job: job.id, start: when(start), 'ready-by': when(readyBy) }),
-    },
-  ];
+/** Makes it the job's plan, with what it counts on; `begins`: null where it has begun. */
+function keepWay(job: JobState, begins: number | null, asked: Typed, { studio }: Desk): Way[] {
+  const start = begins === null ? undefined : momentTyped(begins, studio.zone);
+  const options = givenOf({ ...asked, reserve: undefined, job: job.id, start });
+  return Object.keys(options).length > 1 ? [{ label: 'Keep this plan', command: 'job plan', options }] : [];
 }
 
 async function benchShown(desk: Desk, state: BenchState, jobs: readonly JobState[]): Promise<Card> {
@@ -134,7 +159,8 @@ async function benchShown(desk: Desk, state: BenchState, jobs: readonly JobState
         ({ name, steps, readyAt }) =>
           say`${strong(say`${name}`)}: ${steps[0] ? say`${steps[0].title} at ${clock(steps[0].startsAt)}, ` : say``}ready ${clock(readyAt)}`,
       ),
-      ...unplanned.map((each) => say`${strong(say`${each.name}`)}: ${whyNot(each)}`),
+      ...unplanned.map((each) => say`${strong(say`${each.name}`)}: ${whyNot(each, bench)}`),
+      ...(await elsewhereLine(desk, bench.world, plans)),
       ...assumptions({ desk, ask: NOTHING_ASKED }),
     ],
     {
@@ -155,10 +181,12 @@ const fileWays = (job: JobState | null): Way[] => {
 };
 
 /** Why the clock has nothing to say of a job. */
-function whyNot({ status, heldFor }: JobState): Text {
+function whyNot(job: JobState, { alone }: BenchPlan): Text {
+  const { status, heldFor } = job;
   if (status === 'held') return say`On hold${heldFor === null ? say`` : say`: ${heldFor}`}.`;
-  if (status !== 'active') return say`${plain(status)}.`;
-  return say`Its window was missed, or somebody must touch it first: then the rest is planned.`;
+  if (status !== 'active') return say`It is ${plain(status)}.`;
+  if (demandOf(job, alone) === 'touch') return say`Somebody must touch it first: then the rest is planned.`;
+  return say`Its window was missed: say what was done, or what is to be done, then the rest is planned.`;
 }
 
 function withTroubles(shown: Card, { lines, ways, data }: ReturnType<typeof tellTroubles>): Card {

@@ -5,8 +5,8 @@ import { type Change, keptAt, nearestChanges, withHands } from '../bench/plannin
 import type { Demand } from '../bench/planning/demand.ts';
 import type { JobPlan } from '../bench/planning/plan.ts';
 import { type BenchPlan, planBench, planTogether, withoutJob } from '../bench/planning/plan-bench.ts';
-import { isUnfit, planJob, type Towards, type Unfit } from '../bench/planning/plan-job.ts';
-import type { World } from '../bench/planning/world.ts';
+import { isUnfit, planJob, type Towards, takenBy, type Unfit } from '../bench/planning/plan-job.ts';
+import { type World, withTaken } from '../bench/planning/world.ts';
 import type { Studio } from '../bench/studio.ts';
 import { noPlanCard, planCard, slackMinutes } from '../cards/plan-card.ts';
 import { coldLine } from '../cards/plan-cold.ts';
@@ -20,9 +20,10 @@ import type { Way } from '../words/refusal.ts';
 import { clock, code, plain, say, type Text } from '../words/text.ts';
 import { staffedAround } from './board.ts';
 import type { Desk } from './desk.ts';
+import { elsewhereLine } from './elsewhere.ts';
 import { givenOf, type Typed } from './examples.ts';
 import { orNone, planPicture } from './pictures.ts';
-import type { PlanAsk } from './plan-options.ts';
+import { type PlanAsk, timeless } from './plan-options.ts';
 
 /** So much before its time a job is to be ready, unless told. */
 export const USUAL_RESERVE_MINUTES = 30;
@@ -56,7 +57,11 @@ export const studioFor = (desk: Desk, { extras }: PlanAsk): Studio => ({
 export function benchFor({ desk, state, ask, steps }: Pick<Asked, 'desk' | 'state' | 'ask' | 'steps'>): BenchPlan {
   const told = conditionsOf(state, desk.studio);
   const conditions = ask.roomCelsius === null ? told : keptAt(told, ask.roomCelsius, desk.now);
-  const bench = planBench(state, desk.studio, desk.now, { conditions, ahead: steps, from: ask.start ?? desk.now });
+  const bench = planBench(state, desk.studio, desk.now, {
+    conditions,
+    ahead: steps,
+    from: Math.max(ask.start ?? desk.now, ask.readyBy ?? desk.now),
+  });
   const withExtras = (world: World) =>
     ask.extras.reduce((more, { from, until }) => withHands(more, from / MINUTE, until / MINUTE), world);
   return { ...bench, alone: withExtras(bench.alone), world: withExtras(bench.world) };
@@ -70,11 +75,11 @@ export async function plannedCard(asked: Asked, bench: BenchPlan): Promise<Card>
   const towards = towardsOf(ask, demand);
   const wished = reserveMinutes ?? (towards === 'late' ? USUAL_RESERVE_MINUTES : 0);
   const found = placeFor(bench, demand, towards, wished);
-  if (found) return fitCard(asked, found, towards, bench, demand);
+  if (found) return fitCard(asked, found, bench, demand);
   const world = withoutJob(bench, demand.job);
   const unfit = planJob(world, demand, towards);
   if (!isUnfit(unfit)) throw new Error('what was planned is no misfit');
-  return unfitCard(asked, world, unfit, towards);
+  return unfitCard(asked, bench, unfit, towards);
 }
 
 const towardsOf = ({ readyBy, start }: PlanAsk, { atHand }: Demand): Towards =>
@@ -82,7 +87,7 @@ const towardsOf = ({ readyBy, start }: PlanAsk, { atHand }: Demand): Towards =>
 
 /** Around the others; else with the others around it. */
 const placeFor = (bench: BenchPlan, demand: Demand, towards: Towards, wished: number): Found | null =>
-  search(withoutJob(bench, demand.job), demand, towards, wished) ?? squeezedIn(bench, demand, towards);
+  search(withoutJob(bench, demand.job), demand, towards, wished) ?? squeezedIn(bench, demand);
 
 /** Whether it is planned once a change is pressed. */
 function holds(asked: Asked, change: Change): boolean {
@@ -107,6 +112,7 @@ function askedWith(ask: PlanAsk, change: Change): PlanAsk {
 
 interface Found {
   readonly plan: JobPlan;
+  readonly towards: Towards;
   readonly reserveMinutes: number;
   /** The jobs whose steps must move for it, as they are then. */
   readonly moved: readonly JobPlan[];
@@ -119,14 +125,14 @@ const LESS_RESERVE_MINUTES = [20, 10, 5, 0];
 function search(world: World, demand: Demand, towards: Towards, wished: number): Found | null {
   for (const reserveMinutes of [wished, ...LESS_RESERVE_MINUTES.filter((minutes) => minutes < wished)]) {
     const plan = planJob(world, demand, towards, reserveMinutes);
-    if (!isUnfit(plan)) return { plan, reserveMinutes, moved: [] };
+    if (!isUnfit(plan)) return { plan, towards, reserveMinutes, moved: [] };
   }
   return null;
 }
 
-/** Where a new job finds no place around the others, they may find theirs around it. */
-function squeezedIn(others: BenchPlan, demand: Demand, towards: Towards): Found | null {
-  if (towards === 'late' || demand.job !== null || others.troubles.length > 0 || others.demands.length === 0) return null;
+/** Where a new job finds no place around the others, they may find theirs around it: then it comes as early as it can. */
+function squeezedIn(others: BenchPlan, demand: Demand): Found | null {
+  if (demand.job !== null || others.troubles.length > 0 || others.demands.length === 0) return null;
   const { begin } = demand;
   const wish = begin.until === begin.from ? begin.from : null;
   const free = { ...demand, wish, begin: { from: others.alone.now, until: null } };
@@ -137,31 +143,32 @@ function squeezedIn(others: BenchPlan, demand: Demand, towards: Towards): Found 
     const before = job === null ? undefined : others.plans.get(job);
     return before?.steps.some(({ startsAt }, index) => startsAt !== steps[index]?.startsAt) ?? false;
   });
-  return { plan, reserveMinutes: 0, moved };
+  return { plan, towards: 'early', reserveMinutes: 0, moved };
 }
 
 async function fitCard(
   asked: Asked,
-  { plan, reserveMinutes, moved }: Found,
-  towards: Towards,
+  { plan, towards, reserveMinutes, moved }: Found,
   bench: BenchPlan,
   demand: Demand,
 ): Promise<Card> {
   const { desk, state, ask, ways, notes, shopping } = asked;
   const studio = studioFor(desk, ask);
   const view = { state, studio, now: desk.now };
-  const others = [...bench.plans.keys()].filter((id) => id !== demand.job).length;
+  const others = othersOf(bench, demand).length;
   const spare = [
     ...(towards === 'late' || asked.reserveMinutes !== null ? [spareLine(plan, towards)] : []),
     ...(towards === 'late' ? [say`Once it has begun, each step comes as early as it can.`] : []),
   ];
-  const moving = moved.map(({ job, name, steps }) => {
+  const moving = moved.map(({ job, name, steps, readyAt }) => {
     const before = bench.plans.get(job ?? '')?.steps;
     const first = steps.find(({ startsAt }, index) => startsAt !== before?.[index]?.startsAt);
-    return say`${name} makes way: ${first?.title ?? ''} at ${clock(first?.startsAt ?? 0)}.`;
+    return say`${name} makes way: ${first?.title ?? ''} at ${clock(first?.startsAt ?? 0)}, ready ${clock(readyAt)}.`;
   });
   const around =
-    others === 0 ? [] : [say`Planned around ${plain(others === 1 ? 'the other job' : `${others} other jobs`)} on this bench.`];
+    others === 0 || moved.length > 0
+      ? []
+      : [say`Planned around ${plain(others === 1 ? 'the other job' : `${others} other jobs`)} on this bench.`];
   return planCard({
     plan,
     towards,
@@ -170,6 +177,7 @@ async function fitCard(
       ...spare,
       ...moving,
       ...around,
+      ...(await elsewhereLine(desk, withTaken(withoutJob(bench, demand.job), takenBy(plan)), [plan])),
       ...assumptions(asked),
       ...coldLine(plan, asked.steps, bench.alone.clocks.conditions, studio),
       ...notes,
@@ -189,6 +197,8 @@ function spareLine(plan: JobPlan, towards: Towards): Text {
   return say`${safe} one step may slip by ${plain(minutesText(minutes))}.`;
 }
 
+const othersOf = ({ plans }: BenchPlan, { job }: Demand) => [...plans.keys()].filter((id) => id !== job);
+
 /** By how much any one step may slip; without end where nothing closes. */
 const spareMinutes = ({ steps }: JobPlan): number => Math.min(...steps.flatMap((step) => slackMinutes(step) ?? []));
 
@@ -206,16 +216,28 @@ export function assumptions({ desk, ask }: Pick<Asked, 'desk' | 'ask'>): Text[] 
   return [...extra, ...room, ...shifts];
 }
 
-function unfitCard(asked: Asked, world: World, unfit: Unfit, towards: Towards): Card {
-  const { desk, ask, typed } = asked;
+function unfitCard(asked: Asked, bench: BenchPlan, unfit: Unfit, towards: Towards): Card {
+  const { desk, ask } = asked;
   const studio = studioFor(desk, ask);
-  const changes = nearestChanges(world, unfit, (change) => holds(asked, change), towards).slice(0, MOST_BUTTONS);
+  // Whenever it is pressed, it means what was meant now.
+  const typed = timeless(asked.typed, ask, studio);
+  const world = withoutJob(bench, unfit.demand.job);
+  const offered = nearestChanges(world, unfit, (change) => holds(asked, change), towards);
+  // Where no start does, what is wrong with all of them says more than what is wrong with this one.
+  const free = planJob(world, { ...unfit.demand, begin: { from: desk.now, until: null } }, towards);
+  const atAnyStart = ask.start !== null && !offered.some(({ kind }) => kind === 'start') && isUnfit(free) ? free : null;
+  const shown = atAnyStart ?? unfit;
+  const changes = offered.slice(0, MOST_BUTTONS);
   return noPlanCard({
     name: unfit.demand.name,
-    step: unfit.step,
-    cause: causeOf(world, unfit),
+    step: shown.step,
+    cause: causeOf(world, shown),
+    isStartNamed: ask.start !== null,
     changes,
-    notes: assumptions(asked),
+    notes: [
+      ...(othersOf(bench, unfit.demand).length === 0 ? [] : [say`Counted with the other jobs as they are planned.`]),
+      ...assumptions(asked),
+    ],
     buttons: changes.map((change) => ({
       label: changeLabel(change, studio, desk.now),
       command: 'plan',

@@ -1,25 +1,34 @@
 import { type Recipe, rolesOf } from '../job/recipe.ts';
-import type { Use } from '../trade/material.ts';
-import { Refusal } from '../words/refusal.ts';
+import { shellKindOf, type Use } from '../trade/material.ts';
+import { isRefusal, Refusal } from '../words/refusal.ts';
 import { plain, say, type Text } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import type { Typed } from './examples.ts';
 import { pick } from './resolve.ts';
 
 /**
- * The recipe that is named, else the first with steps for all the roles that a material is named for (else just the first).
+ * The recipe that is named, else the first with steps for all the roles that a material is named for, if there is one for how its
+ * shell is built, that (else just the first).
  * `lineOf`: the line that an example would be. Refusal: `unknown-recipe`.
  */
 export function recipeFor(
-  { recipes }: Desk,
+  { recipes, materials }: Desk,
   typed: string | undefined,
   roles: Typed,
   lineOf: (recipe: string) => string,
 ): Recipe | Refusal {
   if (typed !== undefined) return pick('recipe', typed, recipes, lineOf);
   const named = namedRoles(roles);
-  const fit = recipes.find((recipe) => named.every((role) => rolesOf(recipe).includes(role)));
-  return fit ?? recipes[0] ?? new Refusal('unknown-recipe', say`There is no recipe yet.`, { example: lineOf('skin-paste') });
+  const fit = recipes.filter((recipe) => named.every((role) => rolesOf(recipe).includes(role)));
+  const backing = roles['shell'] === undefined ? null : pick('material', roles['shell'], materials, lineOf);
+  const kind = backing === null || isRefusal(backing) ? null : shellKindOf(backing);
+  const built = fit.find(({ shell }) => kind !== null && shell === kind);
+  return (
+    built ??
+    fit[0] ??
+    recipes[0] ??
+    new Refusal('unknown-recipe', say`There is no recipe yet.`, { example: lineOf('skin-paste') })
+  );
 }
 
 const namedRoles = (roles: Typed): Use[] =>

@@ -2,12 +2,12 @@ import type { BenchState } from '../bench/fold.ts';
 import type { BenchPlan, Trouble } from '../bench/planning/plan-bench.ts';
 import { planNow, standingPlan } from '../bench/planning/standing.ts';
 import type { Studio } from '../bench/studio.ts';
-import { tellTroubles } from '../cards/trouble-card.ts';
+import { remindOf, tellTroubles } from '../cards/trouble-card.ts';
 import { type Card, MOST_BUTTONS } from '../chat/card.ts';
 import { nextIndex } from '../job/state.ts';
-import { beginsAt } from '../job/window.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
-import { clock, say, type Text } from '../words/text.ts';
+import type { Way } from '../words/refusal.ts';
+import { clock, say, strong, type Text } from '../words/text.ts';
 
 /** A bench with its studio, as they were or are. */
 export interface Standing {
@@ -17,7 +17,7 @@ export interface Standing {
 
 /**
  * After something was told the rest is planned again: what does not fit any more stands on the card that answers, with what can
- * be done about it. What was said before is not said again.
+ * be done about it; and what fits again. What was said before is said again in few words, and of the job that was told about.
  */
 export function replanned(shown: Card, before: Standing, after: Standing, now: number): Card {
   if (isSame(before, after)) return shown;
@@ -25,17 +25,43 @@ export function replanned(shown: Card, before: Standing, after: Standing, now: n
   const stood = standingPlan(before.state, before.studio);
   const said = new Set(stood.troubles.map(keyOf));
   const fresh = plan.troubles.filter((trouble) => !said.has(keyOf(trouble)));
-  const told = new Set(fresh.map(({ job }) => job));
+  const still = plan.troubles.filter((trouble) => said.has(keyOf(trouble)) && wasToldOf(trouble.job, before, after));
+  const mended = mendedJobs(before, stood, plan, now);
+  const told = new Set([...fresh, ...mended].map(({ job }) => job));
   const ready = readyLines(before, after, { stood, plan, now, told });
-  if (fresh.length === 0) return { ...shown, lines: [...shown.lines, ...ready] };
-  const { lines, ways, data } = tellTroubles(fresh, plan, after.studio, now);
+  const again = remindOf('Still', still, plan, { studio: after.studio, now });
+  const lines = [...shown.lines, ...mended.map((trouble) => fitsLine(trouble, plan)), ...ready, ...again.lines];
+  if (fresh.length === 0) return { ...shown, lines, buttons: withWays(shown.buttons, again.ways) };
+  const found = tellTroubles(fresh, plan, after.studio, now);
   return {
     ...shown,
-    lines: [...shown.lines, ...ready, ...lines],
-    buttons: [...shown.buttons.slice(0, MOST_BUTTONS - Math.min(ways.length, 1)), ...ways].slice(0, MOST_BUTTONS),
-    data: { ...shown.data, troubles: data },
+    lines: [...lines, ...found.lines],
+    buttons: withWays(shown.buttons, found.ways),
+    data: { ...shown.data, troubles: found.data },
     tone: shown.tone === 'late' ? 'late' : 'soon',
   };
+}
+
+/** A card keeps its buttons but the last, which makes room for what would do. */
+const withWays = (buttons: readonly Way[], ways: readonly Way[]): Way[] =>
+  [...buttons.slice(0, MOST_BUTTONS - Math.min(ways.length, 1)), ...ways].slice(0, MOST_BUTTONS);
+
+const wasToldOf = (job: string, before: Standing, after: Standing): boolean =>
+  before.state.jobs.get(job)?.touchedSeq !== after.state.jobs.get(job)?.touchedSeq;
+
+/** Of each job that is in no trouble any more, what was wrong with it last. */
+function mendedJobs({ state, studio }: Standing, stood: BenchPlan, plan: BenchPlan, now: number): Trouble[] {
+  const found = [...stood.troubles, ...planNow(state, studio, now).troubles];
+  const mended = found.filter(({ job }) => plan.plans.has(job) && !plan.troubles.some((trouble) => trouble.job === job));
+  return mended.filter(({ job }, index) => mended.findIndex((each) => each.job === job) === index);
+}
+
+/** "Lion fits again: Fourth coat 11:55, ready Wed 09:20." */
+function fitsLine({ job, name, step, cause }: Trouble, { plans }: BenchPlan): Text {
+  const plan = plans.get(job);
+  const time = cause.kind === 'late' ? undefined : plan?.steps.find((each) => each.step === step);
+  const fits = cause.kind === 'late' ? say`is in time again` : say`fits again`;
+  return say`${strong(say`${name}`)} ${fits}: ${time ? say`${time.title} ${strong(clock(time.startsAt))}, ` : say``}ready ${clock(plan?.readyAt ?? 0)}.`;
 }
 
 /** When the jobs are ready that have gone on, or whose end was moved. */
@@ -56,8 +82,6 @@ function readyLines(
     const [first] = steps;
     if (!job || !first) return [];
     const was = before.state.jobs.get(job.id);
-    if (!was && first.startsAt > Math.max(now, beginsAt(job)) + A_LITTLE)
-      return [say`No hands are free for it then: as planned it begins ${clock(first.startsAt)} and is ready ${clock(readyAt)}.`];
     if (told.has(job.id)) return [];
     if (!was || nextIndex(was) !== nextIndex(job)) return [say`As planned it is ready ${clock(readyAt)}.`];
     const stoodAt = stood.plans.get(job.id)?.readyAt;
@@ -70,8 +94,6 @@ function readyLines(
 /** An end that moves by less is not news. */
 const WORTH_SAYING = 15 * MINUTE;
 const MOST_READY = 3;
-/** So much later nobody minds. */
-const A_LITTLE = 5 * MINUTE;
 
 const keyOf = ({ job, step, cause, clash }: Trouble): string =>
   [job, step, cause.kind, ...clash.map((other) => other.job)].join('/');

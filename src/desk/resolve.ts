@@ -7,6 +7,7 @@ import type { Material, Use } from '../trade/material.ts';
 import { momentOf } from '../trade/time/moment.ts';
 import { named, nearest } from '../words/nearest.ts';
 import { Refusal, type Way } from '../words/refusal.ts';
+import { plainLetters } from '../words/slug.ts';
 import { joined, plain, quoted, say, type Text } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import { again, givenOf, line, startLine, type Typed } from './examples.ts';
@@ -15,19 +16,25 @@ import { again, givenOf, line, startLine, type Typed } from './examples.ts';
 const choices = (names: readonly string[], most = 8): Text =>
   joined([...names.slice(0, most).map((name) => [quoted(name)]), ...(names.length > most ? [[plain('…')]] : [])], ', ', ' or ');
 
+interface Named {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** The one thing that `typed` is the id or the name of. */
+function thingNamed<T extends Named>(typed: string, things: readonly T[]): T | undefined {
+  const found = named(typed, [...things.map(({ id }) => id), ...things.map(({ name }) => name)]);
+  return things.find(({ id }) => id === found) ?? things.find(({ name }) => name === found);
+}
+
 /** The one thing that `typed` names by id or by name, or a refusal that offers the nearest. */
-export function pick<T extends { id: string; name: string }>(
+export function pick<T extends Named>(
   what: string,
   typed: string,
   things: readonly T[],
   example: (id: string) => string,
 ): T | Refusal {
-  const id =
-    named(
-      typed,
-      things.map((thing) => thing.id),
-    ) ?? things.find((thing) => named(typed, [thing.name]))?.id;
-  const found = things.find((thing) => thing.id === id);
+  const found = thingNamed(typed, things);
   if (found) return found;
   const near = [
     ...new Set([
@@ -102,10 +109,13 @@ export function job(state: BenchState, typed: string | undefined, asked?: Asked)
   const all = [...state.jobs.values()];
   const start = asked ? startLine(asked.desk) : START_LINE;
   const lineOf = (id: string) => (asked ? line(asked.command, { ...asked.options, job: id }) : `job:${id}`);
-  if (typed !== undefined)
-    return pick('job', typed, [...all.filter(isOpen), ...all.filter((each) => !isOpen(each))], (id) =>
-      all.length === 0 ? start : lineOf(id),
+  if (typed !== undefined) {
+    const known = [...all.filter(isOpen), ...all.filter((each) => !isOpen(each))];
+    return (
+      thingNamed(typed, known) ??
+      (all.length === 0 ? pick('job', typed, [], () => start) : unknownJob(state, typed, lineOf, asked))
     );
+  }
   const open = openJobs(state);
   if (open.length === 1) return open[0] as JobState;
   if (open.length > 1)
@@ -121,6 +131,45 @@ export function job(state: BenchState, typed: string | undefined, asked?: Asked)
       { example: start },
     );
   return new Refusal('no-open-job', say`There is no job on this bench yet.`, { example: start });
+}
+
+/** Offers the jobs that may be meant: open ones, else those that have ended. */
+function unknownJob(state: BenchState, typed: string, lineOf: (id: string) => string, asked: Asked | undefined): Refusal {
+  const open = openJobs(state);
+  const [near = []] = [open, [...state.jobs.values()]].map((jobs) => likeJobs(typed, jobs)).filter((jobs) => jobs.length > 0);
+  const there = open.map(({ id }) => id);
+  const offered =
+    near.length > 0
+      ? say`Did you mean ${choices(near.map(({ id }) => id))}?`
+      : there.length > 0
+        ? say`There is ${choices(there)}.`
+        : say`No job is open here.`;
+  // Nobody types a line for a job that has nothing to do with it, least of all for one on hold.
+  const first = near[0] ?? open.find(({ status }) => status === 'active');
+  return new Refusal('unknown-job', say`Expected a job, got “${typed}”. ${offered}`, {
+    example: first ? lineOf(first.id) : '/job list',
+    ways: asked && near.length <= MOST_BUTTONS ? near.map((each) => jobWay(each, near, asked)) : [],
+  });
+}
+
+const lettersOf = (text: string): string => plainLetters(text).replace(/[^\p{L}\p{M}\p{N}]+/gu, '');
+/** Fewer letters begin too many names. */
+const LEAST_BEGUN = 3;
+
+/** Those that begin as `typed` does, then those that have it in them, then those of which it may be a slip. */
+function likeJobs(typed: string, jobs: readonly JobState[]): JobState[] {
+  const word = lettersOf(typed);
+  const words = (job: JobState) => [job.id, job.name].map(lettersOf);
+  const begins = (other: string) => other.startsWith(word) || (other.length >= LEAST_BEGUN && word.startsWith(other));
+  const long = word.length >= LEAST_BEGUN;
+  const slips = nearest(typed, [...jobs.map(({ id }) => id), ...jobs.map(({ name }) => name)], jobs.length * 2);
+  const all = [
+    ...jobs.filter((job) => words(job).includes(word)),
+    ...jobs.filter((job) => long && words(job).some(begins)),
+    ...jobs.filter((job) => long && words(job).some((other) => other.includes(word))),
+    ...slips.flatMap((slip) => jobs.filter(({ id, name }) => id === slip || name === slip)),
+  ];
+  return [...new Set(all)];
 }
 
 /** The same command for this job; its label is the job's name, and its id where another has that name. */

@@ -1,6 +1,6 @@
-import { DateTime } from 'luxon';
 import type { StudioEvent } from '../bench/studio-events.ts';
 import { dayText } from '../cards/day-text.ts';
+import { hoursTyped } from '../cards/plan-trouble.ts';
 import { handsText } from '../cards/shift-card.ts';
 import {
   DAY,
@@ -14,6 +14,7 @@ import {
   shiftsBetween,
 } from '../trade/time/calendar.ts';
 import { parseHours } from '../trade/time/calendar-text.ts';
+import { exactStretch } from '../trade/time/coming-stretch.ts';
 import { datesText, parseDates } from '../trade/time/days.ts';
 import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
 import { clock, plain, say, type Text } from '../words/text.ts';
@@ -49,7 +50,7 @@ export function openOn(at: At, dates: readonly string[]): HolidaysSet | Refusal 
   const coming = closed.find((date) => date >= today(at));
   const known = coming === undefined ? 'none is set' : `the next is ${dayText(coming, today(at))}`;
   return new Refusal('no-holiday', say`None of these days is a holiday; ${plain(known)}.`, {
-    example: coming === undefined ? line('shift holiday', { days: 'tomorrow' }) : line('shift workday', { days: coming }),
+    example: coming === undefined ? '/shift show' : line('shift workday', { days: coming }),
   });
 }
 
@@ -85,12 +86,14 @@ export function extraOn(at: At, extra: Extra): Events {
   if (isRefusal(dates)) return dates;
   const off = offIn(extra.hours);
   if (off) return off.hours === '' ? dropped(at, wholeDays(at, dates)) : droppedHours(at, dates, off.hours);
+  const exact = exactStretch(extra.hours ?? '');
+  const days = exact ? [isoDate(dateAt(exact.from, at.studio.zone))] : dates;
   if (extra.hands === 0)
     return new Refusal('no-hands', say`Extra hours need a pair of hands. To take them back, say off.`, {
       example: takeBackLine(at, dates) ?? extraLine({ ...extra, hands: 1 }),
     });
   const events: StudioEvent[] = [];
-  for (const date of dates) {
+  for (const date of days) {
     const ends = endsOf(at, date, extra, extraLine({ ...usual, on: date === today(at) ? 'tomorrow' : date }));
     if (isRefusal(ends)) return ends;
     events.push({ ...stampOf(at), type: 'ExtraHoursSet', ...ends, hands: extra.hands ?? 1 });
@@ -116,10 +119,12 @@ function dropped(at: At, days: readonly Ends[]): Events {
 }
 
 function droppedHours(at: At, dates: readonly string[], hours: string): Events {
+  const exact = exactStretch(hours);
   const read = parseHours(hours);
-  if (isRefusal(read)) return again(read, { example: takeBackLine(at, dates) ?? '/shift show' });
-  const events = dates
-    .map((iso) => hoursOn(at, Date.parse(iso) / DAY, read))
+  if (!exact && isRefusal(read)) return again(read, { example: takeBackLine(at, dates) ?? '/shift show' });
+  const meant = exact || isRefusal(read) ? [exact] : dates.map((iso) => hoursOn(at, Date.parse(iso) / DAY, read));
+  const events = meant
+    .filter((each) => each !== null)
     .filter((meant) => at.studio.extras.some(({ from, until }) => from === meant.from && until === meant.until))
     .map((meant) => ({ ...stampOf(at), type: 'ExtraHoursDropped' as const, ...meant, exactly: true }));
   return events.length > 0 ? events : noneThere(at, dates);
@@ -167,6 +172,8 @@ function withinHours(at: At, iso: string, extra: Extra, example: string): Ends |
   if ((extra.hours === undefined) === (extra.until === undefined))
     return new Refusal('which-hours', say`Say either the hours, or until when after the last shift.`, { example });
   if (extra.hours !== undefined) {
+    const exact = exactStretch(extra.hours);
+    if (exact) return exact;
     const hours = parseHours(extra.hours);
     if (isRefusal(hours)) return again(hours, { example });
     return hoursOn(at, date, hours);
@@ -222,17 +229,12 @@ export function extraTitle(events: readonly StudioEvent[]): Text {
   return say`Extra hours ${clock(first.from)} to ${clock(first.until)}${others}: ${plain(handsText(first.hands))}`;
 }
 
-function minuteAt(at: number, zone: string): number {
-  const { hour, minute } = DateTime.fromMillis(at, { zone });
-  return hour * 60 + minute;
-}
-
 /** To take them back, and no others of those days. */
 export function extraWays({ studio: { zone } }: At, events: readonly StudioEvent[]): Way[] {
   const extras = events.flatMap((event) => (event.type === 'ExtraHoursSet' ? [event] : []));
   const [first] = extras;
   if (first === undefined) return [];
   const days = extras.map(({ from }) => isoDate(dateAt(from, zone)));
-  const hours = `${hoursText({ fromMinute: minuteAt(first.from, zone), untilMinute: minuteAt(first.until, zone) })} off`;
+  const hours = `${hoursTyped(first, zone)} off`;
   return [{ label: 'Take back', command: 'shift extra', options: { on: datesText(days), hours } }];
 }

@@ -50,12 +50,15 @@ export interface Sized {
   } | null;
 }
 
-/** The options that say how big something is, for the command of that path; `others`: what its examples need beside them. */
-export function sizeOptions(command: string, others: Typed = {}) {
+/**
+ * The options that say how big something is, for the command of that path; `others`: what its examples need beside them;
+ * `more`: how an area is refused.
+ */
+export function sizeOptions(command: string, others: Typed = {}, more: { withRest?: true } = {}) {
   const option = <T>(name: string, parse: (text: string) => T | Refusal) =>
     kept(inLine(parse, (example) => line(command, { ...others, [name]: example })));
   return {
-    area: typed(option('area', parseArea), { about: 'The area: 0.4 m2, 20 x 30 cm, 3 sq ft' }).optional(),
+    area: typed(option('area', parseArea), { about: 'The area: 0.4 m2, 20 x 30 cm, 3 sq ft', ...more }).optional(),
     shape: typed(option('shape', readShapes), {
       about: 'Or shapes that come near it: half sphere 20 cm + cylinder 10 x 30 cm',
     }).optional(),
@@ -92,7 +95,11 @@ export async function bodyOf(
   if (input.model === undefined) {
     const alone = (name: 'unit' | 'up', what: Text) =>
       new Refusal(`${name}-alone`, say`${what} is that of a model, and no model was given.`, {
-        example: lineWith({ unit: undefined, up: undefined, ...(first === undefined ? { area: '0.4 m2' } : {}) }),
+        example: lineWith({
+          unit: undefined,
+          up: undefined,
+          ...(first === undefined ? { area: usual(desk, '0.4 m2', '4 sq ft') } : {}),
+        }),
       });
     if (input.unit !== undefined) return alone('unit', say`The unit ${plain(input.unit)}`);
     if (input.up !== undefined) return alone('up', say`The axis ${plain(input.up)} that points up`);
@@ -103,7 +110,7 @@ export async function bodyOf(
     const body = bareArea(input.area.value);
     const spoken = say`${plain(areaText(input.area.value, desk.studio.units))}`;
     return (
-      outOfRange(desk, body, lineWith({ area: '0.4 m2' })) ?? {
+      outOfRange(desk, body, lineWith({ area: usual(desk, '0.4 m2', '4 sq ft') })) ?? {
         body,
         from: 'area',
         spoken,
@@ -115,8 +122,11 @@ export async function bodyOf(
   if (input.shape === undefined) return null;
   const { body, spoken } = input.shape.value;
   const sized = { body, from: 'shape' as const, spoken: say`${plain(spoken)}`, doubts: doubtsOf(desk, body), ...known };
-  return outOfRange(desk, body, lineWith({ shape: 'half sphere 20 cm' })) ?? sized;
+  return outOfRange(desk, body, lineWith({ shape: usual(desk, 'half sphere 20 cm', 'half sphere 8 in') })) ?? sized;
 }
+
+/** A size as this studio says it. */
+const usual = ({ studio }: Desk, metric: string, customary: string): string => (studio.units === 'metric' ? metric : customary);
 
 type LineWith = (more: Typed) => string;
 

@@ -3,15 +3,16 @@ import { type BenchState, openJobs } from '../bench/fold.ts';
 import { startCard } from '../cards/start-card.ts';
 import type { Card } from '../chat/card.ts';
 import { unknownBlock } from '../job/layers-of.ts';
-import { nextIndex } from '../job/state.ts';
-import { temperatureText } from '../trade/measures/format.ts';
 import { named } from '../words/nearest.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
-import { clock, plain, say, type Text } from '../words/text.ts';
+import { slug } from '../words/slug.ts';
+import { clock, say } from '../words/text.ts';
+import { countedOn, toldAlong } from './counted-on.ts';
 import type { Desk } from './desk.ts';
 import { line, startLine } from './examples.ts';
 import { type MakingInput, makingOf, makingTyped } from './making.ts';
-import { type PlanAsk, type PlanInput, planAsked, planTyped, STILL_STARTS, startsAsPlanned } from './plan-options.ts';
+import { type PlanInput, planAsked, planTyped, STILL_STARTS } from './plan-options.ts';
+import { outsideRange } from './room-fits.ts';
 
 export interface StartInput extends MakingInput, PlanInput {
   readonly name: string;
@@ -20,6 +21,7 @@ export interface StartInput extends MakingInput, PlanInput {
 
 /** A name stands on every card, and in every picture. */
 const MOST_NAME = 200;
+const LONGEST_ID = 24;
 
 /** Begins a job: its steps are laid out once, with the amounts that they take, and stay so. */
 export async function startJob(desk: Desk, input: StartInput): Promise<Card | Refusal> {
@@ -32,18 +34,21 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
     });
   if (name === '') return new Refusal('name-missing', say`A job needs a name.`, { example: startLine(desk) });
   const others = { name, holder, ...makingTyped(input), ...planTyped(input) };
-  const asked = planAsked(desk, input, (more) => line('job start', { ...others, ...more }), STILL_STARTS);
+  const asked = planAsked(desk, input, { command: 'job start', options: others }, STILL_STARTS);
   if (isRefusal(asked)) return asked;
   // All that may go wrong goes wrong before anything is stored.
   const making = await makingOf(desk, input, { command: 'job start', options: { name, holder, ...planTyped(input) } });
   if (isRefusal(making)) return making;
-  const twice = alreadyPlanned(await desk.bench.state(), name, asked.start);
+  const outside = outsideRange(asked.roomCelsius, making.steps, desk.studio, (room) => line('job start', { ...others, room }));
+  if (outside) return outside;
+  const twice = alreadyPlanned(await desk.bench.state(), name, asked);
   if (twice) return twice;
-  const planned = await startsAsPlanned(desk, asked);
-  if (isRefusal(planned)) return planned;
+  const along = await toldAlong(desk, asked);
+  if (isRefusal(along)) return along;
+  const { start, readyBy } = asked;
   const { recipe, steps, sized, cover, coverage, reason, surface, laid, leftOut, concerns } = making;
   const decided = await desk.bench.decide((state): BenchEvent[] => [
-    ...planned.told,
+    ...along,
     {
       version: 1 as const,
       type: 'JobStarted' as const,
@@ -57,7 +62,7 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
       volumeLitres: sized?.body.volumeLitres ?? null,
       surface,
       holder: holder ?? desk.who,
-      planned: planned.planned,
+      planned: start === null && readyBy === null ? null : { beginsAt: start ?? desk.now, readyBy },
     },
   ]);
   if (isRefusal(decided)) return decided;
@@ -79,12 +84,17 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
   return { ...shown, lines: [...shown.lines, ...countedOn(desk, asked)] };
 }
 
-/** A button that was pressed twice begins no second job. */
-function alreadyPlanned(state: BenchState, name: string, start: number | null): Refusal | null {
-  if (start === null) return null;
-  const same = openJobs(state).find(
-    (job) => named(name, [job.name]) !== undefined && job.planned?.beginsAt === start && nextIndex(job) === 0,
-  );
+/** A button that was pressed twice begins no second job; pressed late, what was to begin meanwhile has begun then. */
+function alreadyPlanned(
+  state: BenchState,
+  name: string,
+  { start, typedStart }: { readonly start: number | null; readonly typedStart: number | null },
+): Refusal | null {
+  if (start === null || typedStart === null) return null;
+  const same = openJobs(state).find(({ name: other, planned }) => {
+    const begins = planned?.beginsAt ?? Number.NaN;
+    return named(name, [other]) !== undefined && begins >= typedStart && begins <= start;
+  });
   if (!same) return null;
   return new Refusal(
     'already-planned',
@@ -96,38 +106,19 @@ function alreadyPlanned(state: BenchState, name: string, start: number | null): 
   );
 }
 
-/** What was told along with it, so that nobody wonders later. */
-function countedOn({ studio }: Desk, { extras, roomCelsius }: PlanAsk): Text[] {
-  const room =
-    roomCelsius === null
-      ? []
-      : [
-          say`From now on the bench is expected at ${plain(temperatureText(roomCelsius, studio.units))}, day and night: heat the room, and log what the thermometer shows.`,
-        ];
-  const extra = extras.map(({ from, until }) => say`One more person is planned from ${clock(from)} until ${clock(until)}.`);
-  return [...extra, ...room];
-}
-
 /**
  * A short id that can be typed with gloves on: the name in small letters, numbered where it is taken. While an open job has
  * the name, the number belongs to the name as well: "Lion head 2".
  */
 function calledFor(name: string, state: BenchState): { job: string; name: string } {
-  const slug =
-    name
-      .normalize('NFKD')
-      .toLowerCase()
-      .replace(/[^\p{L}\p{N}]+/gu, '-')
-      .replace(/^-+|-+$/g, '')
-      .slice(0, 24)
-      .replace(/-+$/, '') || 'job';
+  const stem = slug(name, LONGEST_ID) || 'job';
   const isOpenName = (each: string) =>
     named(
       each,
       openJobs(state).map((job) => job.name),
     ) !== undefined;
   for (let number = 1; ; number += 1) {
-    const job = number === 1 ? slug : `${slug}-${number}`;
+    const job = number === 1 ? stem : `${stem}-${number}`;
     const numbered = number === 1 || !isOpenName(name) ? name : `${name} ${number}`;
     if (!state.jobs.has(job) && !isOpenName(numbered)) return { job, name: numbered };
   }

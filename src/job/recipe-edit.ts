@@ -1,3 +1,4 @@
+import { plainLetters, slug } from '../words/slug.ts';
 import type { Recipe, RecipeStep } from './recipe.ts';
 
 /** A recipe with something changed; whether it can be followed, `recipeFaults` tells. */
@@ -40,13 +41,7 @@ const LONGEST_ID = 40;
 /** An id that can be typed with gloves on: the title in small letters, numbered where it is taken. */
 export function freeId(title: string, taken: Iterable<string>, otherwise: string): string {
   const all = new Set(taken);
-  const stem =
-    title
-      .normalize('NFKD')
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .slice(0, LONGEST_ID - 4)
-      .replace(/^-+|-+$/g, '') || otherwise;
+  const stem = slug(plainLetters(title).replace(/[^a-z0-9]+/gi, ' '), LONGEST_ID - 4) || otherwise;
   for (let number = 1; ; number += 1) {
     const id = number === 1 ? stem : `${stem}-${number}`;
     if (!all.has(id)) return id;

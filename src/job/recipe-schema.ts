@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { USES } from '../trade/material.ts';
+import { SHELL_KINDS, USES } from '../trade/material.ts';
 import { type Recipe, STEP_KINDS } from './recipe.ts';
 
 /** Recipes as they are kept in events: for ever, so a new field needs a default. */
@@ -31,5 +31,6 @@ export const recipeSchema: z.ZodType<Recipe> = z.object({
   name: z.string(),
   summary: z.string(),
   version: z.number(),
+  shell: z.enum(SHELL_KINDS).nullable().default(null),
   steps: z.array(step),
 });

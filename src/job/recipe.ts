@@ -1,5 +1,5 @@
 import type { BlockRule, LayerRule } from '../trade/cover/skin.ts';
-import type { Use } from '../trade/material.ts';
+import type { ShellKind, Use } from '../trade/material.ts';
 
 /** The list of steps that a kind of job follows. */
 export interface Recipe {
@@ -8,6 +8,8 @@ export interface Recipe {
   readonly summary: string;
   /** 1 as the files have it; each change from chat makes the next one. */
   readonly version: number;
+  /** How its shell is built: what a recipe is chosen by where nobody names one. Null: it has none, or nobody said. */
+  readonly shell: ShellKind | null;
   readonly steps: readonly RecipeStep[];
 }
 

@@ -75,6 +75,8 @@ export async function serve(
     const stored = await storage();
     return { ok: gateway && stored, gateway, storage: stored };
   };
+  // From here on it can be told to end, also while it waits for another one to give up its place.
+  log.info('opened');
   const giveUp = await Promise.race([ended, onlyOne(options.dataDir, shards)]);
   if (typeof giveUp === 'number') {
     await app.close();

@@ -59,7 +59,7 @@ export interface Tick {
 
 /** Minutes between ticks. */
 const STEPS = [5, 10, 15, 30, 60, 120, 180, 240, 360, 720];
-const DAY_STEPS = [1, 2, 7, 14, 28];
+const DAY_STEPS = [1, 2, 3, 7, 14, 28];
 
 /** "Mon 2". */
 export const dayOf = (at: number, zone: string): string => DateTime.fromMillis(at, { zone, locale: 'en' }).toFormat('ccc d');

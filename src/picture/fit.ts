@@ -23,12 +23,15 @@ export function fitted(text: string, width: number, size: number, bold: boolean,
   return fits;
 }
 
-/** A number stays with its unit, a time with its day, and "in 35 min" in one piece. */
+/** A number stays with its unit, a time with its day and with "by", "in 35 min" in one piece, and "now" not alone. */
 const glued = (text: string): string =>
   text
     .replace(/(\d) (min|h|d|°C|°F|%)(?!\p{L})/gu, '$1\u00a0$2')
     .replace(/\b(Mon|Tue|Wed|Thu|Fri|Sat|Sun) (\d)/g, '$1\u00a0$2')
+    .replace(/(\d) (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec) (\d)/g, '$1\u00a0$2\u00a0$3')
+    .replace(/\b(at|by|from|ready) (?=\d|(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)\u00a0\d)/g, '$1\u00a0')
     .replaceAll('(in ', '(in\u00a0')
+    .replace(/ now(?=,|$)/g, '\u00a0now')
     .replace(/(\u00a0h) (\d)/g, '$1\u00a0$2');
 
 /** The text on at most so many lines, broken between words; what does not fit on the last one is cut. */

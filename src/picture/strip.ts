@@ -1,4 +1,4 @@
-import { type Axis, dayOf, ticksOf, xOf } from './axis.ts';
+import { type Axis, dayOf, type Tick, ticksOf, xOf } from './axis.ts';
 import type { BoardPicture, TimeSpan } from './models.ts';
 import { DAY, GRID, NIGHT, NOW, QUIET_TEXT, RAIL, TEXT } from './palette.ts';
 import type { Box } from './scene.ts';
@@ -12,6 +12,9 @@ export interface Shades {
   /** When nobody is on shift. */
   readonly unstaffed: readonly TimeSpan[];
 }
+
+/** Between the lines of two days, in pixels. */
+const LEAST_DAY = 12;
 
 /** What is narrower than this is left out: in an axis of weeks, nights would only be flicker. */
 const LEAST_SHADE = 30;
@@ -36,8 +39,14 @@ export function ground(sketch: Sketch, axis: Axis, zone: string, shades: Shades,
   for (const box of boxesOf(axis, shades.nights, y, height)) sketch.rect(box, NIGHT);
   for (const box of boxesOf(axis, shades.unstaffed, y, height)) unstaffed(sketch, box);
   for (const part of axis.parts)
-    for (const { at } of ticksOf(part, zone, tickWidth(sketch) + APART))
+    for (const { at } of linesOf(part, zone, tickWidth(sketch) + APART))
       upright(sketch, part.left + ((at - part.from) / (part.until - part.from)) * (part.right - part.left), y, height, GRID, 1);
+}
+
+/** Where the labels stand; where those are days apart, at each day, as long as these stand clear of each other. */
+function linesOf(part: Axis['parts'][number], zone: string, apart: number): Tick[] {
+  const labelled = ticksOf(part, zone, apart);
+  return labelled.every(({ day }) => day) ? ticksOf(part, zone, LEAST_DAY).filter(({ day }) => day) : labelled;
 }
 
 /** Rails above and beneath: they are seen beside the bars that lie on it. */
@@ -81,8 +90,6 @@ export function axisLine(sketch: Sketch, axis: Axis, zone: string, now: number, 
   const put = (label: string, x: number, bold: boolean, colour: string) => {
     const width = measure(label, SMALL, bold);
     const from = Math.min(Math.max(left, x - width / 2), right - width);
-    // A label that would have to stand far from its tick says the wrong time.
-    if (Math.abs(from + width / 2 - x) > width / 2 + 1) return;
     if (taken.some((each) => from < each.right + APART && each.left < from + width + APART)) return;
     taken.push({ left: from, right: from + width });
     sketch.text(label, { x: from, y, size: SMALL, bold, colour });

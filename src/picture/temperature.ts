@@ -67,8 +67,7 @@ function chart(sketch: Sketch, axis: Axis, { now, zone, unit, readings, course, 
     );
     const words = degrees + step > high ? `${degrees} ${unit}` : String(degrees);
     const width = sketch.measure(words, SMALL, false);
-    const at = Math.min(Math.max(y - heightOf(SMALL) / 2, top - 8), bottom - heightOf(SMALL));
-    sketch.text(words, { x: MARGIN + SCALE - 16 - width, y: at, size: SMALL, colour: QUIET_TEXT });
+    sketch.text(words, { x: MARGIN + SCALE - 16 - width, y: y - heightOf(SMALL) / 2, size: SMALL, colour: QUIET_TEXT });
   }
   if (usable)
     for (const degrees of [usable.from, usable.until])

@@ -60,6 +60,13 @@ export const isPaste = ({ parts }: Pick<Material, 'parts'>): boolean =>
 export const isLaminatingResin = ({ family, use, parts }: Pick<Material, 'family' | 'use' | 'parts'>): boolean =>
   use.includes('shell') && (family === 'epoxy' || family === 'polyester') && !isPaste({ parts });
 
+export const SHELL_KINDS = ['paste', 'laminate', 'plaster'] as const;
+/** How a shell is built. */
+export type ShellKind = (typeof SHELL_KINDS)[number];
+/** How a shell of it is built. */
+export const shellKindOf = (material: Pick<Material, 'family' | 'use' | 'parts'>): ShellKind =>
+  isGypsum(material) ? 'plaster' : isLaminatingResin(material) ? 'laminate' : 'paste';
+
 export interface Part {
   readonly name: string;
   /** Share in the ratio by weight, as printed (90 in 90:100). Always there: worked out from the volumes if it was left out. */

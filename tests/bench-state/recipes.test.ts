@@ -15,6 +15,7 @@ const recipe = (id: string, version: number, title = 'Wax'): Recipe => ({
   name: id,
   summary: 'Some',
   version,
+  shell: null,
   steps: [
     {
       id: 'wax',

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { code, labels, room } from '../support/room.ts';
 import { misfitOf, NEW, planOf } from './plans.ts';
 
-const RUNS = 25;
+const RUNS = 20;
 const SHIFT_HOURS = ['08:00-16:00', '06:00-14:00, 14:00-22:00', '07:00-11:30', '22:00-06:00', '09:00-12:00, 13:00-15:30'];
 const MOULDS = [
   NEW,
@@ -37,6 +37,11 @@ test('whatever is offered where nothing fits, pressed, gives a plan; and a plan 
       for (const [index, job] of jobs.entries())
         await here.type(`/job start name:Job ${index} ${job.mould} start:in ${job.hoursLater} h`);
       await here.type(`+${forwardMinutes}m`);
+      const readyTimes = async () => {
+        const times: (string | undefined)[] = [];
+        for (const index of jobs.keys()) times.push(planOf(await last(`/plan job:job-${index}`))?.readyAt);
+        return times;
+      };
       const question = `/plan name:New ${mould} ${when}`;
       const asked = await last(question);
       const offers = misfitOf(asked) ? labels(asked) : [];
@@ -46,10 +51,16 @@ test('whatever is offered where nothing fits, pressed, gives a plan; and a plan 
         expect(planOf(pressed), `${label}: ${pressed?.text}`).toBeTruthy();
         seen.offered += 1;
       }
-      const plan = planOf(await last(question));
+      const before = await readyTimes();
+      const shown = await last(question);
+      const plan = planOf(shown);
       if (plan) {
         expect(code(await last('[Start this plan]'))).toBeUndefined();
         expect(planOf(await last('/plan job:new'))?.steps[0]?.startsAt).toBe(plan.steps[0]?.startsAt);
+        // Who was not said to make way is ready as before.
+        const after = await readyTimes();
+        for (const [index, readyAt] of before.entries())
+          if (!shown?.text.includes(`Job ${index} makes way`)) expect(after[index], shown?.text).toEqual(readyAt);
         seen.started += 1;
       }
       expect(here.troubles).toEqual([]);

@@ -124,7 +124,8 @@ describe('when, as people write it', () => {
     ['ready-by:whenever', 'bad-time'],
     ['start:fri 16:00 ready-by:2026-03-05 12:00', 'ready-before-start'],
     ['extra:somebody', 'not-extra'],
-    ['room:100 C', 'no-room'],
+    ['room:100 C', 'bad-temperature'],
+    ['room:50 C', 'no-room'],
     ['room:warm', 'temperature-unreadable'],
     ['reserve:a bit', 'duration-unreadable'],
   ])('%s is refused with a line that works, and nothing is stored', async (typed, expected) => {

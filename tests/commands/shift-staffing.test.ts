@@ -101,8 +101,9 @@ describe('/shift workday', () => {
     expect([opened?.title, shift(opened).holidays]).toEqual(['No holiday any more: Thu 24 Dec', []]);
   });
   it('refuses where none is, and offers what works', async () => {
-    const set = await offered((typed) => here.type(typed), '/shift workday days:24 Dec', 'no-holiday');
-    expect(set?.title).toBe('Closed Tue 3 Mar');
+    const shown = await offered((typed) => here.type(typed), '/shift workday days:24 Dec', 'no-holiday');
+    expect(shown?.title).toBe('Shifts');
+    await here.type('/shift holiday days:tomorrow');
     const opened = await offered((typed) => here.type(typed), '/shift workday days:24 Dec', 'no-holiday');
     expect(opened?.title).toBe('No holiday any more: Tue 3 Mar');
   });

@@ -14,6 +14,7 @@ const plan = (more: Partial<CalendarPlan> = {}): CalendarPlan => ({
   job: 'lion-head',
   name: 'Lion head',
   holder: 'dana',
+  misfit: null,
   steps: [
     {
       step: 'coat-1',
@@ -195,7 +196,7 @@ const plans = fc
         latestAt: closesAt,
       };
     });
-    return { job, name, holder, steps, readyAt: now, readyBy: null };
+    return { job, name, holder, misfit: null, steps, readyAt: now, readyBy: null };
   });
 
 it('holds whatever names and times there are, and each time is read as it was', () => {

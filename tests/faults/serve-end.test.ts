@@ -96,7 +96,8 @@ it('a second one on the same folder does not serve beside it, but does once the 
   // One that still waits for its place can be told to end as well.
   const waiting = serving(platform, join(folder, 'd'));
   running.push(waiting);
-  await pause(3000);
+  await waiting.event('opened');
+  await pause(300);
   waiting.child.kill('SIGTERM');
   expect(await waiting.ended).toBe(0);
   first.child.kill('SIGKILL');

@@ -5,6 +5,7 @@ import { plannedSteps } from '../../src/job/planned.ts';
 import type { Recipe, RecipeStep } from '../../src/job/recipe.ts';
 import { bareArea } from '../../src/trade/body/body.ts';
 import { coverOf } from '../../src/trade/cover/cover.ts';
+import { recipeOf as recipe } from '../support/recipes.ts';
 import { good, refused } from '../trade/asks.ts';
 import { material, part } from '../trade/example.ts';
 
@@ -26,7 +27,6 @@ const coat = (id: string, title: string, more: Partial<RecipeStep> = {}): Recipe
   ...more,
 });
 const trim: RecipeStep = { ...coat('trim', 'Trim'), kind: 'finish', role: null, layer: null, wait: { kind: 'none' } };
-const recipe = (...steps: RecipeStep[]): Recipe => ({ id: 'some', name: 'Some', summary: 'Some', version: 1, steps });
 const laid = (of: Recipe, skinMillimetres: number) =>
   laidOut(of, { skin: RUBBER }, { skinMillimetres, shellMillimetres: null, body: null });
 const names = (of: Recipe, skin: number) => good(laid(of, skin)).steps.map(({ step }) => `${step.id}: ${step.title}`);

@@ -8,19 +8,8 @@ import { recipesFile } from '../../src/adapters/yaml/recipes.ts';
 import { type Recipe, type RecipeStep, STEP_KINDS } from '../../src/job/recipe.ts';
 import { MOST_STEPS, recipeFaults } from '../../src/job/recipe-checks.ts';
 import { USES } from '../../src/trade/material.ts';
+import { COAT as coat, recipeOf as recipe } from '../support/recipes.ts';
 
-const coat: RecipeStep = {
-  id: 'coat-1',
-  title: 'First coat',
-  kind: 'coat',
-  handsMinutes: 15,
-  role: 'skin',
-  layer: { timesUsualCoat: 0.7 },
-  wait: { kind: 'recoat' },
-  advice: null,
-  check: null,
-};
-const recipe = (...steps: RecipeStep[]): Recipe => ({ id: 'some', name: 'Some', summary: 'Some', version: 1, steps });
 const faults = (of: Recipe) => recipeFaults(of).map(({ step, fault }) => [step?.id ?? null, fault.at.join('.'), fault.message]);
 
 it('finds nothing wrong with what is shipped', () => {

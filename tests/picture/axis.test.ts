@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { axisOf, ticksOf, xOf } from '../../src/picture/axis.ts';
+import { axisOf, isNear, ticksOf, xOf } from '../../src/picture/axis.ts';
 
 const HOUR = 3_600_000;
 
@@ -30,6 +30,18 @@ describe('ticks', () => {
     expect(labels).not.toContain('02:00');
   });
 
+  it('name as many days as stand clear of each other', () => {
+    const from = Date.parse('2026-03-02T00:00Z');
+    const days = (count: number) =>
+      ticksOf({ from, until: from + count * 24 * HOUR, left: 0, right: 840 }, 'Etc/UTC', 100).map(
+        ({ at }) => (at - from) / (24 * HOUR),
+      );
+    expect(days(8)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
+    expect(days(16)).toEqual([0, 2, 4, 6, 8, 10, 12, 14, 16]);
+    expect(days(21)).toEqual([0, 3, 6, 9, 12, 15, 18, 21]);
+    expect(days(30)).toEqual([0, 7, 14, 21, 28]);
+  });
+
   it('are whole days, at midnight of the zone, and never closer than asked, over any stretch of time', () => {
     fc.assert(
       fc.property(
@@ -51,6 +63,15 @@ describe('ticks', () => {
       ),
       { numRuns: 200 },
     );
+  });
+});
+
+describe('what comes soon', () => {
+  it('is work that goes on, or begins within seven hours', () => {
+    const now = Date.parse('2026-03-02T10:00Z');
+    const near = (from: number, until: number) => isNear([{ from: now + from * HOUR, until: now + until * HOUR }], now);
+    expect([near(-2, -1), near(-2, 1), near(6, 8), near(8, 9)]).toEqual([false, true, true, false]);
+    expect(isNear([], now)).toBe(false);
   });
 });
 

@@ -28,6 +28,13 @@ describe('waits', () => {
     expect(cureModel(view('09:50', ...events)).waits.map(({ sharePercent }) => sharePercent === 100)).toEqual([false, true]);
   });
 
+  it('are told of by their own clocks, whatever is planned', () => {
+    const words = (now: string) => cureModel(view(now, ...coated)).waits[0]?.words;
+    expect(words('09:10')).toBe('coat-2 from 09:45 (in 35 min), by 12:00');
+    expect(words('10:00')).toBe('coat-2 can go on, by 12:00');
+    expect(words('12:30')).toBe('coat-2 missed its window, decide');
+  });
+
   it('are over when the window is open, and untold where no clock can tell', () => {
     expect(cureModel(view('10:00', ...coated)).waits[0]?.sharePercent).toBe(100);
     const events = [started('08:00', { steps: cold }), warmed(13, '08:30'), did('coat-1', '09:00')];
@@ -56,6 +63,22 @@ describe('a temperature record', () => {
       [23, true],
       [13, true],
     ]);
+  });
+
+  it('leaves out what was moved and has come since', () => {
+    expect(temperatureModel(view('10:29', ...events)).moved).toHaveLength(1);
+    expect(temperatureModel(view('10:31', ...events)).moved).toEqual([]);
+  });
+
+  it('says first that it is too cold, or too warm, for what is at work', () => {
+    const at = (celsius: number) =>
+      temperatureModel(view('09:40', started('08:00', { steps }), warmed(celsius, '09:00'))).headline;
+    expect(at(4.5)).toBe('4.5 °C, read at 09:00: too cold, check by touch');
+    expect(at(5)).toBe('5 °C, read at 09:00');
+    expect(at(32)).toBe('32 °C, read at 09:00');
+    expect(at(33)).toBe('33 °C, read at 09:00: too warm, check by touch');
+    // Where nothing is at work, nothing is too cold.
+    expect(temperatureModel(view('09:40', warmed(4.5, '09:00'))).headline).toBe('4.5 °C, read at 09:00');
   });
 
   it('is in the studio’s units', () => {
@@ -107,14 +130,28 @@ describe('a picture as a file', () => {
     ]);
     expect(files.map(({ name, about }) => [name, about])).toEqual([
       ['board.png', 'Board, Mon 2 Mar, 09:10. Lion head: coat-2 at 09:45 (in 35 min), by 12:00, with dana.'],
-      ['plan.png', 'Plan: Heron. Ready 11:00. Seal: 10:00.'],
+      ['plan.png', 'Plan, Mon 2 Mar, 09:10: Heron. Start 10:00, ready 11:00. Seal: 10:00.'],
       ['temperature.png', 'Temperature, Mon 2 Mar, 09:10. 21 °C, read at 08:00.'],
-      ['waits.png', 'Waits, Mon 2 Mar, 09:10. Lion head: coat-1, 22 %: coat-2 at 09:45 (in 35 min), by 12:00.'],
+      ['waits.png', 'Waits, Mon 2 Mar, 09:10. Lion head: coat-1, 22 %: coat-2 from 09:45 (in 35 min), by 12:00.'],
     ]);
     for (const { bytes, type } of files) {
       expect([...bytes.slice(0, 8)]).toEqual(PNG_SIGNATURE);
       expect(type).toBe('image/png');
     }
+  });
+
+  it('says who has it beside what is due, and then what does not fit', async () => {
+    const about = async (step: string) => {
+      const troubles = [{ job: 'lion', step, words: `${step} does not fit.` }];
+      return (await boardPicture(view('09:10', ...coated), { ...beside, troubles }, painter)).about;
+    };
+    expect(await about('coat-3')).toMatch(/coat-2 at 09:45 \(in 35 min\), by 12:00, with dana; coat-3 does not fit\.$/);
+    expect(await about('coat-2')).toMatch(/Lion head: coat-2 does not fit, with dana\.$/);
+  });
+
+  it('says what the materials at work are made for', async () => {
+    const bench = view('09:10', started('08:00', { steps: cold }), warmed(21, '08:00'));
+    expect((await temperaturePicture(bench, painter)).about).toContain('. What is at work is made for 15 to 32 °C.');
   });
 
   it('says how many there are that it cannot say in a thousand characters', async () => {

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { pngPainter } from '../../src/adapters/png/painter.ts';
 import { laidBoard } from '../../src/picture/board.ts';
 import { laidCure } from '../../src/picture/cure.ts';
-import type { BoardPicture, PictureBar, PictureRow } from '../../src/picture/models.ts';
-import { LOOKS, type What } from '../../src/picture/palette.ts';
+import type { BoardPicture, CurePicture, PictureBar, PictureRow } from '../../src/picture/models.ts';
+import { GRID, LOOKS, SKY_BLUE, type What } from '../../src/picture/palette.ts';
 import type { Box, Scene } from '../../src/picture/scene.ts';
 import { laidTemperature } from '../../src/picture/temperature.ts';
 import { boards, cure, NOW, temperature } from './models.ts';
@@ -113,6 +113,12 @@ const board: fc.Arbitrary<BoardPicture> = fc.record({
   scale: fc.constantFrom('near-first', 'even'),
 });
 
+/** The board of one job, with something of it otherwise. */
+const oneJob = (more: Partial<PictureRow>): BoardPicture => ({
+  ...boards.one,
+  rows: [{ ...(boards.one.rows[0] as PictureRow), window: null, ...more }],
+});
+
 describe('a board', () => {
   it('shows whatever there is to show without anything over another', () => {
     fc.assert(
@@ -129,6 +135,24 @@ describe('a board', () => {
       expect.arrayContaining(['Lion head', 'Coat 3 at 10:45 (in 35 min), by 13:00', 'Coat 3', 'now', 'night', 'wait']),
     );
     expect(said.join(' ')).toContain('Lion head: Coat 3 at 10:45');
+  });
+
+  it('names of steps that lie close together what comes before what was, and of that the last', () => {
+    const bar = (from: number, what: What, title: string): PictureBar => ({
+      from: NOW + from * MINUTE,
+      until: NOW + (from + 5) * MINUTE,
+      what,
+      title,
+    });
+    const said = (list: readonly PictureBar[]) =>
+      laidBoard(oneJob({ bars: [...list, bar(2000, 'hands', 'Demould')] }), measure).texts.map(({ text }) => text);
+    const was = said([bar(-40, 'done', 'Seal'), bar(-30, 'done', 'First coat')]);
+    expect(was).toContain('First coat');
+    expect(was).not.toContain('Seal');
+    const comes = said([bar(-10, 'done', 'Seal'), bar(10, 'hands', 'First coat'), bar(20, 'hands', 'Second coat')]);
+    expect(comes).toContain('First coat');
+    expect(comes).not.toContain('Seal');
+    expect(comes).not.toContain('Second coat');
   });
 
   it('says that there are more jobs than it shows', () => {
@@ -160,6 +184,9 @@ describe('a mark on the axis', () => {
     // The plan ends after 44 hours.
     expect(marked(50)).toContain('promised');
     expect(marked(20)).toContain('promised');
+    expect(marked(70)).toContain('promised');
+    // It lasts 47 hours: 60 % of them are 28.
+    expect(marked(76)).not.toContain('promised');
     expect(marked(24 * 14)).not.toContain('promised');
   });
 });
@@ -171,6 +198,35 @@ describe('the other pictures', () => {
     expect(scene.texts.map(({ text }) => text)).toEqual(
       expect.arrayContaining(['now', 'read', 'expected', 'made for 15 to 32 °C', '30 °C']),
     );
+  });
+
+  it('join the stretches of a temperature that follow each other, and no others', () => {
+    const stretch = (from: number, until: number, degrees: number) => ({
+      from: NOW + from * 60 * MINUTE,
+      until: NOW + until * 60 * MINUTE,
+      degrees,
+      read: true,
+    });
+    const strokes = (second: number) => {
+      const course = [stretch(-6, -4, 18), stretch(second, -1, 21)];
+      const { shapes } = laidTemperature({ ...temperature, readings: [], usable: null, moved: [], course }, measure);
+      return shapes.flatMap((shape) =>
+        shape.as === 'line' && shape.colour === SKY_BLUE ? [shape.points.map(([x]) => Math.round(x))] : [],
+      );
+    };
+    const upright = (points: readonly number[]) => points[0] === points[1];
+    expect(strokes(-4).filter(upright)).toHaveLength(1);
+    expect(strokes(-3).filter(upright)).toHaveLength(0);
+  });
+
+  it('label the degrees beside their lines', () => {
+    const { shapes, texts } = laidTemperature(temperature, measure);
+    const levels = shapes.flatMap((shape) => {
+      const [one, other] = shape.as === 'line' && shape.colour === GRID ? shape.points : [];
+      return one && other && one[1] === other[1] ? [one[1]] : [];
+    });
+    const labels = texts.filter(({ text }) => /^-?\d+( °C)?$/.test(text));
+    expect(labels.map(({ y, height }) => y + height / 2)).toEqual(levels);
   });
 
   it('show any temperature record', () => {
@@ -194,6 +250,13 @@ describe('the other pictures', () => {
       ),
       { numRuns: 100 },
     );
+  });
+
+  it('call no wait over that is not', () => {
+    const waits = [{ ...(cure.waits[0] as CurePicture['waits'][number]), sharePercent: 99.7 }];
+    const said = laidCure({ ...cure, waits }, measure).texts.map(({ text }) => text);
+    expect(said).toContain('99 %');
+    expect(said).not.toContain('100 %');
   });
 
   it('show how much of any wait is over', () => {

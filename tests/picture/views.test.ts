@@ -1,14 +1,25 @@
 import { describe, expect, it } from 'vitest';
 import type { BenchEvent } from '../../src/bench/events.ts';
-import type { JobPlan } from '../../src/bench/planning/plan.ts';
+import type { JobPlan, PlannedTime } from '../../src/bench/planning/plan.ts';
 import { type Beside, boardModel } from '../../src/cards/board-view.ts';
 import { nightsBetween } from '../../src/cards/nights.ts';
 import { planModel } from '../../src/cards/plan-view.ts';
 import type { BoardPicture } from '../../src/picture/models.ts';
-import { HOUR } from '../../src/trade/time/calendar.ts';
-import { did, given, held, poured, started, t, warmed } from '../support/given.ts';
+import { HOUR, MINUTE } from '../../src/trade/time/calendar.ts';
+import { did, ended, given, held, poured, started, t, warmed } from '../support/given.ts';
 import { studio } from '../support/studio.ts';
 import { beside, coated, cold, view } from './benches.ts';
+
+const NEXT: PlannedTime = {
+  step: 'coat-2',
+  title: 'coat-2',
+  kind: 'coat',
+  startsAt: t('11:00'),
+  endsAt: t('11:15'),
+  opensAt: t('09:45'),
+  closesAt: t('12:00'),
+  latestAt: t('11:40'),
+};
 
 describe('a board', () => {
   const rowAt = (now: string, ...events: readonly BenchEvent[]) => boardModel(view(now, ...events), beside).rows[0];
@@ -17,7 +28,7 @@ describe('a board', () => {
     ['hands', 'coat-2 at 09:45 (in 35 min), by 12:00', rowAt('09:10', ...coated)],
     ['go', 'coat-2 now, by 12:00', rowAt('10:00', ...coated)],
     ['missed', 'coat-2 missed its window, decide', rowAt('12:30', ...coated)],
-    ['begun', 'coat-2 at work, by 12:00', rowAt('09:55', ...coated, poured('cup-1', 'coat-2', '09:50'))],
+    ['begun', 'coat-2 at work, cup-1 good until 10:10', rowAt('09:55', ...coated, poured('cup-1', 'coat-2', '09:50'))],
     ['held', 'on hold: no material', rowAt('09:10', ...coated, held('09:05'))],
     [
       'touch',
@@ -54,34 +65,31 @@ describe('a board', () => {
     const planned: JobPlan = {
       job: 'lion',
       name: 'Lion head',
-      steps: [
-        {
-          step: 'coat-2',
-          title: 'coat-2',
-          kind: 'coat',
-          startsAt: t('11:00'),
-          endsAt: t('11:15'),
-          opensAt: t('09:45'),
-          closesAt: t('12:00'),
-          latestAt: t('11:40'),
-        },
-      ],
+      steps: [NEXT],
       readyAt: t('12:00'),
       readyBy: null,
     };
     const row = boardModel(view('09:10', ...coated), { ...beside, plans: new Map([['lion', planned]]) }).rows[0];
-    expect(row?.due).toBe('coat-2 at 11:00 (in 1 h 50 min), by 12:00');
+    expect(row?.due).toBe('coat-2 at 11:00 (in 1 h 50 min), by 11:40');
     expect(row?.bars.at(-1)).toMatchObject({ from: t('11:00'), until: t('11:15'), what: 'hands', title: 'coat-2' });
     expect(row?.bars.filter(({ what }) => what === 'done')).toHaveLength(2);
     // It could begin at 09:45, and does not: nothing is to be done now.
     const later = boardModel(view('10:00', ...coated), { ...beside, plans: new Map([['lion', planned]]) }).rows[0];
-    expect(later).toMatchObject({ due: 'coat-2 at 11:00, by 12:00', state: 'hands' });
+    expect(later).toMatchObject({ due: 'coat-2 at 11:00 (in 1 h), by 11:40', state: 'hands' });
+
+    const tight = { ...planned, steps: planned.steps.map((each) => ({ ...each, latestAt: each.startsAt })) };
+    expect(boardModel(view('09:10', ...coated), { ...beside, plans: new Map([['lion', tight]]) }).rows[0]?.due).toBe(
+      'coat-2 at 11:00 (in 1 h 50 min), no time to spare',
+    );
+    expect(planModel(tight, view('09:10', ...coated), null).rows[0]?.due).toBe('11:00, no time to spare');
 
     const model = planModel(planned, view('09:10', ...coated), null);
-    expect(model).toMatchObject({ headline: 'Ready 12:00', trouble: '', marks: [] });
+    expect(model).toMatchObject({ headline: 'coat-2 at 11:00, ready 12:00', trouble: '', marks: [] });
     const wanted = (time: string) => planModel({ ...planned, readyBy: t(time) }, view('09:10', ...coated), null);
-    expect(wanted('13:00')).toMatchObject({ trouble: '', marks: [{ at: t('13:00'), word: 'promised' }] });
+    expect(wanted('13:00')).toMatchObject({ trouble: '', marks: [{ at: t('13:00'), word: 'wanted' }] });
     expect(wanted('11:30')).toMatchObject({ trouble: 'Wanted by 11:30: 30 min too late', lines: [] });
+    expect(model.title).toBe('Plan, Mon 2 Mar, 09:10: Lion head');
+    expect(planModel({ ...planned, job: null }, view('09:10', ...coated), null).headline).toBe('Start 11:00, ready 12:00');
     expect(model.rows).toMatchObject([
       { name: 'coat-2', due: '11:00, by 11:40', window: { from: t('09:45'), until: t('12:00') } },
     ]);
@@ -118,6 +126,11 @@ describe('a board', () => {
       const events = [...coated, started('08:00', { job: 'vase' })];
       const model = boardModel(view('09:10', ...events), { ...beside, troubles: [trouble('coat-3')] });
       expect(model.trouble).toBe('Lion head: coat-3 does not fit');
+      // Of the first job the headline says what is due, and only where nothing is, what is wrong.
+      const first = [...events, held('09:05', { job: 'vase' })];
+      const troubleOf = (step: string) => boardModel(view('09:10', ...first), { ...beside, troubles: [trouble(step)] }).trouble;
+      expect(troubleOf('coat-3')).toBe('Lion head: coat-3 does not fit');
+      expect(troubleOf('coat-2')).toBe('');
     });
 
     it('draws as earliest what lies where nobody is on shift, and all after it', () => {
@@ -130,6 +143,45 @@ describe('a board', () => {
       ]);
       expect(looks(boardWith({}))?.map(([, what]) => what)).not.toContain('earliest');
     });
+  });
+
+  it('says how long the cups at work are good: of those still good the first, else the last that was', () => {
+    const due = (now: string, ...cups: readonly BenchEvent[]) => rowAt(now, ...coated, ...cups)?.due;
+    const first = poured('cup-1', 'coat-2', '09:50', { potLife: 20 });
+    const second = poured('cup-2', 'coat-2', '09:55', { potLife: 30 });
+    expect(due('10:00', first, second)).toBe('coat-2 at work, cup-1 good until 10:10');
+    expect(due('10:15', first, second)).toBe('coat-2 at work, cup-2 good until 10:25');
+    expect(due('10:30', first, second)).toBe('coat-2 at work, cup-2 over since 10:25');
+    expect(due('10:00', first, ended('cup-1', 'spent', '09:58'))).not.toContain('cup');
+    expect(due('10:00', { ...first, usable: { fromCelsius: 15, untilCelsius: 32 } } as BenchEvent, warmed(13, '09:55'))).toBe(
+      'coat-2 at work, look at cup-1',
+    );
+  });
+
+  it('begins anew what was begun and left, when the cup is over', () => {
+    const bars = rowAt('11:00', ...coated, poured('cup-1', 'coat-2', '09:50'))?.bars ?? [];
+    expect(bars.find(({ title }) => title === 'coat-2')).toMatchObject({ from: t('11:00'), until: t('11:15'), what: 'go' });
+    for (const [index, bar] of bars.entries()) expect(bar.from).toBeGreaterThanOrEqual(bars[index - 1]?.until ?? 0);
+  });
+
+  it('says how far off what is next is, unless that is hours off', () => {
+    const due = (at: string) => {
+      const planned = { ...NEXT, startsAt: t(at), endsAt: t(at) + 15 * MINUTE };
+      const plans = new Map([['lion', { job: 'lion', name: 'Lion head', steps: [planned], readyAt: t('12:00'), readyBy: null }]]);
+      return boardModel(view('09:10', ...coated), { ...beside, plans }).rows[0]?.due;
+    };
+    expect(due('11:10')).toBe('coat-2 at 11:10 (in 2 h), by 11:40');
+    expect(due('11:11')).toBe('coat-2 at 11:11, by 11:40');
+  });
+
+  it('draws as planned nothing that comes after a missed window', () => {
+    const looks = rowAt('12:30', ...coated)?.bars.flatMap(({ what, title }) => (title === '' ? [] : [[title, what]]));
+    expect(looks?.slice(2)).toEqual([
+      ['coat-2', 'missed'],
+      ['coat-3', 'earliest'],
+      ['trim', 'earliest'],
+      ['wax', 'earliest'],
+    ]);
   });
 
   it('names nobody by a bare number, and others as it is told', () => {

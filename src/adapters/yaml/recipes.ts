@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { type Recipe, type RecipeStep, type RecipeWait, STEP_KINDS } from '../../job/recipe.ts';
 import { MOST_LINE, MOST_STEPS, STEP_RULES, type StepFacts } from '../../job/recipe-checks.ts';
-import { USES } from '../../trade/material.ts';
+import { SHELL_KINDS, USES } from '../../trade/material.ts';
 import { parseLength } from '../../trade/measures/quantity.ts';
 import { isRefusal } from '../../words/refusal.ts';
 import type { Kind } from './document.ts';
@@ -84,8 +84,9 @@ const recipe = strict({
   id,
   name: name('a name'),
   summary: text('a line that says what it is for'),
+  shell: oneOf(SHELL_KINDS).optional(),
   steps: list(step.check(...needs).transform(toStep), 1).max(MOST_STEPS, { error: `expected at most ${MOST_STEPS} steps` }),
-}).transform((entry): Recipe => ({ ...entry, version: 1 }));
+}).transform(({ shell, ...entry }): Recipe => ({ ...entry, version: 1, shell: shell ?? null }));
 
 /** recipes.yaml: the steps that each kind of job follows. */
 export const recipesFile: Kind<Recipe[]> = {

@@ -65,6 +65,8 @@ function otherStart(world: World, demand: Demand): Change[] {
 type Fits = (world: World, demand?: Demand) => boolean;
 
 function moreHands(world: World, { demand, step, misfit }: Unfit, fits: Fits, holds: Holds): Change[] {
+  // Where hands at all hours do not help, no four of them do.
+  if (!fits(withHands(world, Math.floor(world.now / MINUTE), Math.ceil(world.until / MINUTE)))) return [];
   const free = freeSpans(world);
   const at = misfit.window.map(({ from }) => from).find(Number.isFinite) ?? Math.ceil(demand.begin.from / MINUTE);
   const gaps = gapsNear(free, at, Math.ceil(world.now / MINUTE));
@@ -98,7 +100,7 @@ function moreHands(world: World, { demand, step, misfit }: Unfit, fits: Fits, ho
   const needed = Math.ceil(step.handsMinutes);
   const alone = misfit.window
     .flatMap(({ from, until }) => [from, until])
-    .filter((start) => Number.isFinite(start) && fits(withHands(world, start, start + needed)))
+    .filter((start) => needed <= MOST_EXTRA_MINUTES && Number.isFinite(start) && fits(withHands(world, start, start + needed)))
     .map((start) => hands(world, start, start + needed, null));
   // Somebody who only has to stay on is easier found than somebody who comes in the night.
   const easier = ({ next }: Change & { kind: 'hands' }) => (next === null ? 1 : 0);

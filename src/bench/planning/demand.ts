@@ -53,7 +53,7 @@ export function demandOf(job: JobState, { now, clocks }: Pick<World, 'now' | 'cl
   }
   // A job that has not begun may begin sooner than it was planned to.
   const opensAt = index === 0 ? job.startedAt : window.opensAt;
-  const wish = index === 0 && job.planned !== null && job.planned.beginsAt > now ? job.planned.beginsAt : null;
+  const wish = index === 0 && job.planned !== null && job.planned.beginsAt >= now ? job.planned.beginsAt : null;
   return { ...about, steps, wish, begin: { from: Math.max(now, opensAt), until: lastCall(job, window) }, atHand: null };
 }
 

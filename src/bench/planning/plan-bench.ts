@@ -7,8 +7,9 @@ import { type BenchState, openJobs } from '../fold.ts';
 import type { Studio } from '../studio.ts';
 import { type Cause, causeOf } from './cause.ts';
 import { type Demand, demandOf, longestMinutes, sinceOf } from './demand.ts';
+import { interleaved } from './interleave.ts';
 import type { JobPlan } from './plan.ts';
-import { isUnfit, planJob, takenBy, takenNow, type Unfit } from './plan-job.ts';
+import { isUnfit, lastBeginOf, planJob, takenBy, takenNow, type Unfit } from './plan-job.ts';
 import { type World, withTaken, worldOf } from './world.ts';
 
 /** All jobs of a bench, planned around each other. */
@@ -56,7 +57,7 @@ export function planBench(
   const world = worldOf(studio, conditions, {
     now,
     from: sinceOf(jobs, conditions, now),
-    begins: Math.max(from, ...jobs.map(beginsAt)),
+    begins: Math.max(from, ...jobs.map((job) => Math.max(beginsAt(job), job.planned?.readyBy ?? 0))),
     longestMinutes: Math.max(longestMinutes(ahead), ...jobs.map((job) => longestMinutes(left(job)))),
   });
   const demands = jobs.flatMap((job) => {
@@ -69,28 +70,57 @@ export function planBench(
 const left = (job: JobState) => job.steps.slice(Math.max(0, nextIndex(job) - 1)).map(({ plan }) => plan);
 
 /**
- * Plans one job after the other, each exactly, around those before it. First comes what closes first, then what was promised
- * first, then what began first; whatever finds no place, or not where it is wanted, goes to the front, and all is planned anew
- * as long as that leaves fewer out.
+ * Plans one job after the other, each exactly, around those before it. First comes what closes first, then who was there first;
+ * where that leaves something without its place, the orders by promise are tried, then whatever was left out is put first, and at
+ * last all are planned step by step.
  */
 export function planTogether(world: World, demands: readonly Demand[]): BenchPlan {
-  let order = [...demands].sort((a, b) => closing(a) - closing(b) || promised(a) - promised(b));
-  let best = planInOrder(world, order);
-  const seen = new Set([keyOf(order)]);
-  for (let tries = 1; tries < MOST_ORDERS && best.behind.length > 0; tries += 1) {
-    const { behind } = best;
-    order = [...behind, ...order.filter((demand) => !behind.includes(demand))];
-    if (seen.has(keyOf(order))) break;
+  const waiting: (readonly Demand[])[] = [
+    sorted(demands, closing),
+    sorted(sorted(demands, promised), closing),
+    sorted(demands, promised),
+  ];
+  const seen = new Set<string>();
+  let best: Ordered | null = null;
+  for (let order = waiting.shift(); order && seen.size < MOST_ORDERS; order = waiting.shift()) {
+    if (seen.has(keyOf(order))) continue;
     seen.add(keyOf(order));
-    const next = planInOrder(world, order);
-    if (isBetter(next, best)) best = next;
+    const tried = planInOrder(world, order);
+    if (best === null || isBetter(tried, best)) best = tried;
+    if (best.behind.length === 0) break;
+    waiting.push(...withFirst(order, tried.behind));
   }
-  const troubles = best.unfit.map((unfit, index) => troubleOf(world, demands, best, unfit, index < MOST_SOUGHT));
-  return { demands, alone: world, plans: best.plans, troubles, world: best.world };
+  const turns = best && best.behind.length > 0 && demands.length <= MOST_IN_TURNS ? interleaved(world, demands) : null;
+  const { plans, unfit: left, world: after } = turns ? inTurns(world, turns) : (best ?? planInOrder(world, []));
+  const troubles = left.map((unfit, index) => troubleOf(world, demands, plans, unfit, index < MOST_SOUGHT));
+  return { demands, alone: world, plans, troubles, world: after };
 }
 
+/** So many jobs are planned step by step, where no order of whole jobs serves them all. */
+const MOST_IN_TURNS = 8;
+
+const inTurns = (world: World, plans: Map<string, JobPlan>): Ordered => ({
+  plans,
+  unfit: [],
+  behind: [],
+  world: withTaken(world, [...plans.values()].flatMap(takenBy)),
+});
+
+/** What is alike stays in the order in which it was. */
+const sorted = (demands: readonly Demand[], by: (demand: Demand) => number): Demand[] =>
+  [...demands].sort((a, b) => by(a) - by(b));
+
+/** The orders in which one of those comes first, or all of them do. */
+function withFirst(order: readonly Demand[], behind: readonly Demand[]): (readonly Demand[])[] {
+  const front = (some: readonly Demand[]) => [...some, ...order.filter((demand) => !some.includes(demand))];
+  return [...behind.slice(0, MOST_ALONE).map((one) => front([one])), front(behind)];
+}
+
+/** So many of those left out are put first by themselves. */
+const MOST_ALONE = 2;
+
 /** Where many jobs want the same hands, no order helps, and an answer must not wait for all of them. */
-const MOST_ORDERS = 6;
+const MOST_ORDERS = 8;
 /** For so many troubles it is looked which job is in the way, and among so many jobs. */
 const MOST_SOUGHT = 3;
 const MOST_SUSPECTS = 8;
@@ -142,14 +172,26 @@ function placeOf(world: World, demand: Demand): Place {
   const from = wish === null ? begin.from : Math.max(wish, begin.from);
   const later = planJob(world, { ...demand, begin: { ...begin, from } });
   if (!isUnfit(later)) return { plan: later, unfit: null, moved: wish !== null };
-  const sooner = wish === null ? later : planJob(world, demand);
+  const sooner = wish === null ? later : lastBefore(world, demand, wish);
   // Too late is no reason to leave it lying.
   const late =
     isUnfit(sooner) && readyBy !== null ? planJob(world, { ...demand, begin: { ...begin, from }, readyBy: null }) : sooner;
   return { plan: isUnfit(late) ? null : { ...late, readyBy }, unfit: later, moved: false };
 }
 
-function troubleOf(world: World, demands: readonly Demand[], { plans }: Ordered, found: Unfit, isSought: boolean): Trouble {
+/** What fits no more when it was to begin is begun no sooner than need be. */
+function lastBefore(world: World, demand: Demand, wish: number): JobPlan | Unfit {
+  const at = lastBeginOf(world, { ...demand, begin: { from: demand.begin.from, until: wish } });
+  return planJob(world, at === null ? demand : { ...demand, begin: { from: at, until: at } });
+}
+
+function troubleOf(
+  world: World,
+  demands: readonly Demand[],
+  plans: Map<string, JobPlan>,
+  found: Unfit,
+  isSought: boolean,
+): Trouble {
   const { demand } = found;
   const others = withoutJob({ alone: world, demands, plans }, demand.job);
   const [alone, among] = [planJob(world, demand), planJob(others, demand)];

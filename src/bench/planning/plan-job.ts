@@ -54,7 +54,8 @@ export function lastBeginOf(world: World, demand: Demand): number | null {
   return begin === null ? null : begin * MINUTE;
 }
 
-function askOf(world: World, { steps, begin, readyBy }: Demand, reserveMinutes: number): Ask {
+/** The question of one job in this world, in whole minutes. */
+export function askOf(world: World, { steps, begin, readyBy }: Demand, reserveMinutes: number): Ask {
   const horizon = Math.floor(world.until / MINUTE);
   return {
     steps: chainOf(steps, world.clocks, reserveMinutes),

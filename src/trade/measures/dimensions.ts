@@ -25,8 +25,12 @@ const BARE = new RegExp(`^${NUMBER}$`);
 const UNIT_LAST = new RegExp(`(${LENGTH.pattern})$`, 'iu');
 
 function rectangle(text: string, first: string, second: string): number | Refusal {
-  if (BARE.test(first) && BARE.test(second))
-    return new Refusal('unit-missing', say`Which unit? I expected a length and a width with theirs, and got “${text}”.`, AREAS);
+  if (BARE.test(first) && BARE.test(second)) {
+    const example = `${first} x ${second} cm`;
+    return new Refusal('unit-missing', say`Which unit? I expected a length and a width with theirs, and got “${text}”.`, {
+      example: isRefusal(parseArea(example)) ? AREAS.example : example,
+    });
+  }
   const length = side(first, second);
   if (isRefusal(length)) return length;
   const width = side(second, first);

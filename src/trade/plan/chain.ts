@@ -82,6 +82,12 @@ export function lastBegin(ask: Ask): number | null {
   return 'why' in found ? null : (found.kept[0]?.at(-1)?.until ?? null);
 }
 
+/** The starts of each step from which the end can be reached, over all plans; null where there is none. */
+export function feasibleStarts(ask: Ask): readonly Spans[] | null {
+  const found = searched(ask);
+  return 'why' in found ? null : found.kept;
+}
+
 /** A limit further off than this presses nobody: a week. */
 const FAR_MINUTES = 7 * 24 * 60;
 

@@ -4,9 +4,9 @@ import { isRefusal, Refusal } from '../../words/refusal.ts';
 import { plain, say } from '../../words/text.ts';
 import { type Hours, hoursText } from './calendar.ts';
 
-/** Wall-clock time as minutes after midnight (`6`, `6:30`, `06.30`, `6am`, `24:00`), or null where it is none. */
+/** Wall-clock time as minutes after midnight (`6`, `6:30`, `06.30`, `6am`, `6 Uhr`, `24:00`), or null where it is none. */
 function minuteOf(text: string): number | null {
-  const found = /^(\d{1,2})(?:[:.h](\d{2}))?\s*(?:h|(am|pm))?$/i.exec(text.trim());
+  const found = /^(\d{1,2})(?:[:.h](\d{2}))?\s*(?:h|uhr|(am|pm))?$/i.exec(text.trim());
   if (!found) return null;
   const half = found[3]?.toLowerCase();
   const hour = Number(found[1]);
@@ -15,9 +15,12 @@ function minuteOf(text: string): number | null {
   return ((half ? (hour % 12) + (half === 'pm' ? 12 : 0) : hour) * 60 + minute) % 1440;
 }
 
-/** Reads `06:00-14:00`, `6-14`, `6:00 to 14:00` or `6am-2pm`; hours that end at or before their start end the next day. */
+/** Reads `06:00-14:00`, `6-14`, `6:00 to 14:00`, `6am-2pm` or `6-14 Uhr`; hours that end at or before their start end the next day. */
 export function parseHours(text: string): Hours | Refusal {
-  const ends = text.trim().split(/\s*(?:-|–|—|\bto\b|\buntil\b)\s*/i);
+  const ends = text
+    .trim()
+    .replace(/^(?:from|von)\s+/i, '')
+    .split(/\s*(?:-|–|—|\b(?:to|until|bis)\b)\s*/i);
   const [fromMinute, untilMinute] = ends.map(minuteOf);
   if (ends.length === 2 && fromMinute != null && untilMinute != null) return { fromMinute, untilMinute };
   return new Refusal('not-hours', say`Expected hours as a start and an end by the wall clock, got “${text}”`, {
@@ -70,11 +73,18 @@ const GROUPS: Readonly<Record<string, readonly number[]>> = {
   weekends: [6, 7],
 };
 
+/** As German workshops write them; none begins like another day in English. */
+const GERMAN_WEEKDAYS = ['montag', 'dienstag', 'mittwoch', 'donnerstag', 'freitag', 'samstag', 'sonntag'];
+
 /** The ISO weekday that a word of two letters or more names, also in the plural, or 0. */
 export function weekdayNamed(word: string): number {
   const name = word.replace(/\.$/, '');
-  return name.length < 2 ? 0 : WEEKDAYS.findIndex((day) => day.startsWith(name) || `${day}s` === name) + 1;
+  if (name.length < 2) return 0;
+  if (name === 'sonnabend') return SATURDAY;
+  const english = WEEKDAYS.findIndex((day) => day.startsWith(name) || `${day}s` === name) + 1;
+  return english || GERMAN_WEEKDAYS.findIndex((day) => day.startsWith(name) || `${day}s` === name) + 1;
 }
+const SATURDAY = 6;
 
 function daysOf(word: string): readonly number[] | null {
   const group = Object.hasOwn(GROUPS, word) ? GROUPS[word] : undefined;

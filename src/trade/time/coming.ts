@@ -7,6 +7,7 @@ import { spanOf, wallClockOf } from './moment.ts';
 
 const FARTHEST_DAYS = 366;
 const EXAMPLE = 'tomorrow 7:00';
+const NOW = ['now', 'jetzt'];
 const NOON = 12 * 60;
 /** What an example names where no time was typed. */
 const USUAL_MINUTE = 16 * 60;
@@ -18,16 +19,16 @@ const clockText = (minute: number) => `${Math.floor(minute / 60)}:${String(minut
 
 /**
  * A moment that is still to come, as people plan: "now", "in 2h", "14:05" (the next time that the clock in `zone` shows it),
- * "tomorrow 7:00", "fri 16:00", "next fri 16:00", "6 Mar 16:00", "6.3. 16:00", "6. März 16:00", "2026-03-06 16:00", "thu 16h", "wed 1600". Where clocks are set back
+ * "tomorrow 7:00", "tomorrow 7", "fri 16:00", "next fri 16:00", "6 Mar 16:00", "6.3. 16:00", "6. März 16:00", "2026-03-06 16:00", "thu 16h", "wed 1600". Where clocks are set back
  * and it comes twice, the first that is still to come; where a spring night leaves it out, as much later. A time of day or a
  * weekday that leaves its date open is the first later than `after`, such as when the work begins. Milliseconds since the
  * epoch, within the next 366 days. Refusals: `bad-time`, `which-time`, `in-past`, `too-far`, and those of `saidDay`.
  */
 export function comingMoment(text: string, now: number, zone: string, after = now): number | Refusal {
   const typed = text.trim();
-  const words = typed.replace(/\s+/g, ' ').replace(/^(?:at|by|on|from) /i, '');
+  const words = typed.replace(/\s+/g, ' ').replace(/^(?:at|by|on|from|um|bis|ab) /i, '');
   const small = words.toLowerCase();
-  if (small === 'now') return now;
+  if (NOW.includes(small)) return now;
   const moment =
     spanFrom(small, now) ?? withOffset(small) ?? onTheClock(typed, words, { now, zone, after: Math.max(after, now) });
   if (isRefusal(moment)) return moment;
@@ -48,15 +49,15 @@ function spanFrom(words: string, now: number): number | null {
   return span === null ? null : now + (found?.['past'] === undefined ? span : -span);
 }
 
-/** A date with its own offset leaves nothing open. */
-function withOffset(words: string): number | null {
+/** A date with its own offset leaves nothing open; `words` in small letters. */
+export function withOffset(words: string): number | null {
   if (!/^\d{4}-\d{2}-\d{2}[t ]\d{1,2}:\d{2}\S*?(?:z|[+-]\d{2}(?::?\d{2})?)$/.test(words)) return null;
   const date = DateTime.fromISO(words.replace(' ', 'T').toUpperCase());
   return date.isValid ? date.toMillis() : null;
 }
 
 const CLOCK = String.raw`(?:\d{1,2}[:.h]\d{2}(?: ?(?:am|pm|uhr|o.?clock))?|\d{1,2} ?(?:am|pm|uhr|o.?clock)|noon)`;
-const DAY_THEN_CLOCK = new RegExp(`^(?:(?<day>.+?)(?:, ?| (?:at )?))?(?<clock>${CLOCK})$`, 'i');
+const DAY_THEN_CLOCK = new RegExp(`^(?:(?<day>.+?)(?:, ?| (?:(?:at|um) )?))?(?<clock>${CLOCK})$`, 'i');
 const CLOCK_THEN_DAY = new RegExp(`^(?<clock>${CLOCK}),? (?:on )?(?<day>.+)$`, 'i');
 
 /** Minutes after midnight; 24:00 is the end of a day. */
@@ -74,14 +75,17 @@ interface Sought {
   readonly after: number;
 }
 
-/** "16h" and "1600" behind a day are times of day: no span and no year stands there. */
-const DAY_THEN_SHORT = /^(?<day>.+?),? (?:at )?(?:(?<hour>\d{1,2}) ?h|(?<four>\d{4}))$/i;
+/** "16h" and "1600" behind a day are times of day, and so is "16" behind one that is said in letters: no span and no year stands there. */
+const DAY_THEN_SHORT = /^(?<day>.+?),? (?:(?:at|um) )?(?:(?<hour>\d{1,2}) ?h|(?<alone>\d{1,2})|(?<four>\d{4}))$/i;
 
 function spelledOut(words: string, today: number): string {
-  const { day = '', hour, four } = DAY_THEN_SHORT.exec(words)?.groups ?? {};
-  const said = day === '' || (four !== undefined && /\d/.test(day)) ? null : saidDay(day, today);
-  if (said === null || isRefusal(said)) return words;
-  return four === undefined ? `${day} ${hour}:00` : `${day} ${four.slice(0, 2)}:${four.slice(2)}`;
+  const { day = '', hour, alone, four } = DAY_THEN_SHORT.exec(words)?.groups ?? {};
+  const said = day === '' || (hour === undefined && /\d/.test(day)) ? null : saidDay(day, today);
+  // "6 Mar", "März 6": the number is the day's; and nobody says "tonight 8" of the morning.
+  if (said === null || isRefusal(said) || (alone !== undefined && day.toLowerCase() === 'tonight')) return words;
+  // "Fri 6" may be the sixth.
+  if (alone !== undefined && Number(isoDate(firstOf(said, today)).slice(-2)) === Number(alone)) return words;
+  return four === undefined ? `${day} ${hour ?? alone}:00` : `${day} ${four.slice(0, 2)}:${four.slice(2)}`;
 }
 
 function onTheClock(typed: string, asTyped: string, sought: Sought): number | Refusal {
@@ -129,12 +133,17 @@ function withoutClock(typed: string, words: string, now: number, zone: string): 
   const works = (example: string) => !isRefusal(comingMoment(example, now, zone));
   const hours = /^(\d{1,2}) ?h$/i.exec(words)?.[1];
   if (hours !== undefined) return no('which-time', say`Is “${typed}” hours from now, or a time of day?`, `in ${hours}h`);
-  const bare = /^(?:(?<day>.*[a-z.]) (?:at )?)?(?<hour>\d{1,2})$/i.exec(words)?.groups;
-  const full = bare && [...(bare['day'] === undefined ? [] : [bare['day']]), `${bare['hour']}:00`].join(' ');
-  if (full !== undefined && works(full)) return no('which-time', say`Expected a time such as 14:05, got “${typed}”.`, full);
+  const short = DAY_THEN_SHORT.exec(words)?.groups ?? {};
+  // "6 Mar 2026" ends in a year.
+  const { day: before = '', hour, alone, four } = short['four'] !== undefined && /\d/.test(short['day'] ?? '') ? {} : short;
+  const evening = before.toLowerCase() === 'tonight' && Number(alone) < 12 ? String(Number(alone) + 12) : alone;
+  const shown = `${four?.slice(0, 2) ?? hour ?? evening ?? words}:${four?.slice(2) ?? '00'}`;
+  const minute = wallClockOf(shown);
+  const full = before === '' ? shown : `${before} ${shown}`;
+  if (minute !== null && works(full)) return no('which-time', say`Expected a time such as 14:05, got “${typed}”.`, full);
   const day = saidDay(words, dateAt(now, zone));
   if (isRefusal(day)) return again(day, USUAL_MINUTE);
-  if (day === null) return unreadable(typed, slipOf(words), USUAL_MINUTE);
+  if (day === null) return unreadable(typed, slipOf(minute === null ? words : before), minute ?? USUAL_MINUTE);
   const example = `${words} ${clockText(USUAL_MINUTE)}`;
   return no('which-time', say`At what time? Got “${typed}”.`, works(example) ? example : EXAMPLE);
 }

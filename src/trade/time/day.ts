@@ -26,12 +26,18 @@ const MONTHS = [
   'november',
   'december',
 ];
+/** English, and as German workshops say it. */
 const NEAR: Readonly<Record<string, number>> = {
   yesterday: -1,
+  gestern: -1,
   today: 0,
   tonight: 0,
+  heute: 0,
   tomorrow: 1,
+  morgen: 1,
   'day after tomorrow': 2,
+  übermorgen: 2,
+  uebermorgen: 2,
 };
 const SHORTEST_MONTH_NAME = 3;
 /** A year in which every day of every month is there. */

@@ -49,7 +49,7 @@ export function wallClockOf(text: string): number | null {
  */
 export function momentOf(text: string, now: number, zone: string): number | Refusal {
   const typed = text.trim();
-  const words = typed.toLowerCase();
+  const words = inEnglish(typed.toLowerCase());
   const at = words === 'now' ? now : (agoOf(words, now) ?? clockOf(words, now, zone) ?? dateOf(typed, now, zone));
   if (at === null)
     return new Refusal(
@@ -65,6 +65,16 @@ export function momentOf(text: string, now: number, zone: string): number | Refu
     });
   return Math.min(at, now);
 }
+
+/** As German workshops say it: "heute 14.05 Uhr", "vor 10 min". */
+const inEnglish = (words: string): string =>
+  words
+    .replace(/^jetzt$/, 'now')
+    .replace(/^heute\b/, 'today')
+    .replace(/^gestern\b/, 'yesterday')
+    .replace(/^vor (.+)$/, '$1 ago')
+    .replace(/(?<=^| )(\d{1,2}) ?uhr$/, '$1:00')
+    .replace(/ ?uhr$/, '');
 
 function agoOf(words: string, now: number): number | null {
   const found = /^(?:-\s*(?<minus>.+)|(?<ago>.+?)\s+ago)$/.exec(words);

@@ -11,6 +11,8 @@ describe('hours', () => {
   test.each([
     ['06:00-14:00', 360, 840],
     ['6-14', 360, 840],
+    ['8-12 Uhr', 480, 720],
+    ['von 8 Uhr bis 12 Uhr', 480, 720],
     ['6:00 to 14:00', 360, 840],
     ['06.30 – 14h', 390, 840],
     ['6am-2pm', 360, 840],
@@ -40,6 +42,9 @@ describe('days', () => {
   test.each([
     ['mon-fri', [1, 2, 3, 4, 5]],
     ['mon,wed', [1, 3]],
+    ['Mo-Do', [1, 2, 3, 4]],
+    ['di, mi, sonntag', [2, 3, 7]],
+    ['Sonnabend', [6]],
     ['Monday to Wednesday and Sundays', [1, 2, 3, 7]],
     ['fri - mon', [1, 5, 6, 7]],
     ['daily', [1, 2, 3, 4, 5, 6, 7]],

@@ -57,6 +57,18 @@ test.each([
   ['wed at 0930', '2026-03-11T09:30'],
   ['tomorrow 16h', '2026-03-05T16:00'],
   ['2 Mar 16:00', '2027-03-02T16:00'],
+  ['tomorrow 8', '2026-03-05T08:00'],
+  ['tomorrow at 7', '2026-03-05T07:00'],
+  ['fri 7', '2026-03-06T07:00'],
+  ['mon 16', '2026-03-09T16:00'],
+  ['jetzt', '2026-03-04T14:30'],
+  ['heute 16 Uhr', '2026-03-04T16:00'],
+  ['morgen 8 Uhr', '2026-03-05T08:00'],
+  ['Morgen um 8', '2026-03-05T08:00'],
+  ['übermorgen 8:30', '2026-03-06T08:30'],
+  ['Do. 16.00 Uhr', '2026-03-05T16:00'],
+  ['Mi 18 Uhr', '2026-03-04T18:00'],
+  ['bis Sonntag 18:00', '2026-03-08T18:00'],
 ])('%s', (text, expected) => expect(read(text)).toBe(expected));
 
 test.each([
@@ -81,8 +93,12 @@ test.each([
   ['6 Mar', 'which-time', '6 Mar 16:00'],
   ['6.3.', 'which-time', '6.3. 16:00'],
   ['2026-03-06', 'which-time', '2026-03-06 16:00'],
-  ['fri 7', 'which-time', 'fri 7:00'],
-  ['tomorrow at 7', 'which-time', 'tomorrow at 7:00'],
+  ['6 Mar 7', 'which-time', '6 Mar 7:00'],
+  ['tonight 8', 'which-time', 'tonight 20:00'],
+  // It is the sixth.
+  ['fri 6', 'bad-time', 'fri 6:00'],
+  ['tomorow 8', 'bad-time', 'tomorrow 8:00'],
+  ['firday 16h', 'bad-time', 'friday 16:00'],
   ['7', 'which-time', '7:00'],
   ['16h', 'which-time', 'in 16h'],
   ['today 10:00', 'in-past', 'tomorrow 10:00'],

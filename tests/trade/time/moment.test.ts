@@ -34,6 +34,10 @@ test.each([
   ['2026-03-02 14:05', '2026-03-02T13:05'],
   ['2026-03-02T14:05+02:00', '2026-03-02T12:05'],
   ['2026-03-02T13:05Z', '2026-03-02T13:05'],
+  ['jetzt', '2026-03-02T13:30'],
+  ['heute 14.05 Uhr', '2026-03-02T13:05'],
+  ['gestern 22 Uhr', '2026-03-01T21:00'],
+  ['vor 10 min', '2026-03-02T13:20'],
 ])('%s', (text, expected) => expect(iso(text)).toBe(expected));
 
 describe('the last time that the clock showed it', () => {
