@@ -1,9 +1,9 @@
 import { openJobs } from '../src/bench/fold.ts';
+import { asFarAsItFits } from '../src/bench/planning/as-far-as-it-fits.ts';
 import { planNow } from '../src/bench/planning/standing.ts';
 import { calendarCard, whyNone } from '../src/cards/calendar-card.ts';
 import { causeText } from '../src/cards/plan-trouble.ts';
 import { text } from '../src/chat/options.ts';
-import { asFarAsItFits } from '../src/desk/as-far-as-it-fits.ts';
 import { type CalendarPlan, calendarOf } from '../src/desk/calendar-file.ts';
 import { command } from '../src/desk/desk.ts';
 import { noTimeOf } from '../src/desk/no-time.ts';

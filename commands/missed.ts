@@ -32,7 +32,13 @@ export default command({
         input.choice === 'abrade'
           ? say`${each.name}: abrade it, and go on`
           : say`${each.name}: take the last coat off, and do it again`,
-      { lines: () => [say`Abrade all over, wipe off the dust (mask on), and try a small patch for bond first.`] },
+      {
+        lines: () => [
+          input.choice === 'abrade'
+            ? say`Abrade all over, wipe off the dust (mask on), and try a small patch for bond first.`
+            : say`What is left below must be clean, dry and released as it was before.`,
+        ],
+      },
     );
   },
 });

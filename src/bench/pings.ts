@@ -1,7 +1,7 @@
 import { closingLead, type DuePing, type PingKind, pingsOf as pingsOfJob } from '../job/pings.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { nextWindow, timesOf } from '../job/window.ts';
-import { comingShifts, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/time/calendar.ts';
+import { comingShifts, HOUR, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/time/calendar.ts';
 import type { Conditions } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
 import { conditionsOf, temperaturesOf } from './conditions.ts';
@@ -9,7 +9,7 @@ import { type BenchState, type CupState, type Offer, openCups, openJobs } from '
 import { lastCalls } from './planning/last-call.ts';
 import type { BenchPlan } from './planning/plan-bench.ts';
 import { plannedLater } from './planning/planned-later.ts';
-import { standingPlan } from './planning/standing.ts';
+import { lastTold, standingPlan } from './planning/standing.ts';
 import { onDuty, type Studio } from './studio.ts';
 
 /** A ping of the bench: also who is told because nobody answered, and which one it repeats. */
@@ -78,7 +78,12 @@ function asPlanned(ping: DuePing, job: JobState, bench: BenchPlan): DuePing[] {
   if (bench.world.staffed === null || !OPENS.has(ping.kind) || next?.step !== ping.step) return [ping];
   if (job.planned !== null) return [{ ...ping, dueAt: Math.max(ping.dueAt, next.startsAt) }];
   const later = plannedLater(bench, job);
-  return later?.breaks && later.at > ping.dueAt ? [ping, { ...ping, id: `${ping.id}/planned`, dueAt: later.at }] : [ping];
+  if (!later?.breaks || later.at <= ping.dueAt) return [ping];
+  // That somebody is to wait is said once, and to nobody else.
+  return [
+    { ...ping, until: ping.dueAt },
+    { ...ping, id: `${ping.id}/planned`, dueAt: later.at },
+  ];
 }
 
 /** The next step must begin by then, or what comes after it, or another job, fits no more: sooner than its own window closes. */
@@ -87,9 +92,10 @@ function planClosing(state: BenchState, studio: Studio): (DuePing & { cup: null 
     const job = state.jobs.get(id);
     const window = job && nextWindow(job, conditionsOf(state, studio));
     if (!job || !window || job.steps[nextIndex(job)]?.plan.id !== step) return [];
-    const opensAt = Math.max(window.opensAt, state.toldAt);
+    const opensAt = Math.max(window.opensAt, lastTold(state, studio));
     if (by - opensAt < LEAST_NOTICE || (window.closesAt !== null && window.closesAt - by < LEAST_NOTICE)) return [];
-    const about = later.kind === 'clash' ? `${window.seq}/${later.trouble.job}` : String(window.seq);
+    // A last call that has moved far is another one.
+    const about = [window.seq, Math.round(by / SAME_CALL), ...(later.kind === 'clash' ? [later.trouble.job] : [])].join('/');
     return [
       {
         id: `${job.id}/${step}/plan-closing/${about}`,
@@ -104,6 +110,9 @@ function planClosing(state: BenchState, studio: Studio): (DuePing & { cup: null 
     ];
   });
 }
+
+/** What moves by less than about this is not called again. */
+const SAME_CALL = 2 * HOUR;
 
 /** In less time nobody acts upon it, or what rings anyway says as much. */
 const LEAST_NOTICE = 5 * MINUTE;

@@ -70,7 +70,21 @@ export function studioAfter(configured: Studio, events: readonly StudioEvent[]):
   return studio;
 }
 
-function after(studio: Studio, event: StudioEvent): Studio {
+const STAFFING: ReadonlySet<StudioEvent['type']> = new Set([
+  'ShiftsSet',
+  'DutySet',
+  'HandsSet',
+  'HolidaysSet',
+  'ExtraHoursSet',
+  'ExtraHoursDropped',
+]);
+
+const after = (studio: Studio, event: StudioEvent): Studio => {
+  const changed = changedBy(studio, event);
+  return STAFFING.has(event.type) ? { ...changed, staffingToldAt: event.at } : changed;
+};
+
+function changedBy(studio: Studio, event: StudioEvent): Studio {
   if (event.type === 'MaterialsLoaded') return { ...studio, materialsText: event.text };
   if (event.type === 'RecipeSaved') {
     const { recipe, basedOn, at, by } = event;

@@ -33,6 +33,8 @@ export interface Studio {
   readonly recipes: OwnRecipes;
   /** Since when these shifts are kept, in milliseconds since the epoch: nothing is told of a shift that began before. */
   readonly shiftsSince: number;
+  /** When who is there, and when, was last told anew, in milliseconds since the epoch. */
+  readonly staffingToldAt: number;
   /** When what was learned of a material's pace was done away with, in milliseconds since the epoch. */
   readonly paceResets: ReadonlyMap<string, number>;
   /** What was learned of the pace of each material since, from tack checks on all benches. */

@@ -54,8 +54,19 @@ export function undo(
     return new Refusal('not-the-last', say`Something was logged after it, by ${person(later.by)}. Take that back first.`, {
       example: 'job' in last && last.job !== null ? `/undo job:${last.job}` : '/undo',
     });
-  return { events: [{ ...stampOf(said), type: 'Undone', target: last.seq }], undone: last };
+  const events = [last, ...live.filter((event) => toldAlong(event, last))].map(
+    ({ seq }): BenchEvent => ({ ...stampOf(said), type: 'Undone', target: seq }),
+  );
+  return { events, undone: last };
 }
+
+/** The room that a plan counts on is told right before the job, in the same breath. */
+const toldAlong = (event: NumberedEvent, job: NumberedEvent): boolean =>
+  (job.type === 'JobStarted' || job.type === 'JobPlanned') &&
+  event.type === 'TemperatureExpected' &&
+  event.seq === job.seq - 1 &&
+  event.by === job.by &&
+  event.enteredAt === job.enteredAt;
 
 const isThat = (log: readonly NumberedEvent[], { entry, at }: { entry: number; at: number | null }): boolean =>
   at === null || log[entry - 1]?.at === at;

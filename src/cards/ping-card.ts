@@ -133,9 +133,18 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
         buttons: go,
       };
     case 'plan-closing': {
-      const closes = planCloses(job.id, state, studio);
+      const closes = planCloses(job.id, { state, studio, now });
+      const by = ping.until ?? now;
+      // It comes late, and something else is to be done by now.
+      if (by < now)
+        return {
+          title: say`${job.name}: ${title} was to begin by ${clock(by)}`,
+          lines: [...(plan.length > 0 ? plan : [say`The rest was planned again.`]), amount, who],
+          tone: 'soon',
+          buttons: [planWay(job), ...go].slice(0, 3),
+        };
       return {
-        title: say`${job.name}: begin ${title} by ${clock(closes?.by ?? ping.until ?? now)}`,
+        title: say`${job.name}: begin ${title} by ${clock(closes?.by ?? by)}`,
         lines: [...(closes ? [say`Later, ${closes.why}`] : []), amount, who],
         tone: 'soon',
         buttons: go,

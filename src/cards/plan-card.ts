@@ -29,7 +29,7 @@ export interface PlanView {
 /** When to do what. */
 export function planCard(view: PlanView): Card {
   const { plan, studio, notes, buttons, files, shopping } = view;
-  return card(titleOf(view), [...plan.steps.map(stepLine), totalLine(plan), ...notes], {
+  return card(titleOf(view), [...plan.steps.map(stepLine), totalLine(plan), ...limitsLine(plan), ...notes], {
     data: { plan: planData(plan, studio), ...reserveData(view), ...(shopping ? { shopping } : {}) },
     buttons,
     files,
@@ -67,9 +67,17 @@ function spareText(time: PlannedTime): Text {
   return slack === 0 ? say`, ${strong('no time to spare')}` : say`, no later than ${clock(time.latestAt ?? 0)}`;
 }
 
-function totalLine({ steps, readyAt }: JobPlan): Text {
+function totalLine({ steps, readyAt, readyBy }: JobPlan): Text {
   const hands = steps.reduce((sum, step) => sum + handsOf(step), 0);
-  return say`${strong(clock(readyAt))} ready. ${plain(minutesText(hands))} of work in all.`;
+  const wanted = readyBy === null ? say`` : say`, wanted by ${clock(readyBy)}`;
+  return say`${strong(clock(readyAt))} ready${wanted}. ${plain(minutesText(hands))} of work in all.`;
+}
+
+/** Where a later step seems to have to begin before an earlier one. */
+function limitsLine({ steps }: JobPlan): Text[] {
+  const limits = steps.flatMap(({ latestAt }) => latestAt ?? []);
+  const isOdd = limits.some((at, index) => at < (limits[index - 1] ?? at));
+  return isOdd ? [say`Each “no later than” counts on all before it as planned.`] : [];
 }
 
 const reserveData = ({ towards, reserveMinutes }: PlanView) =>

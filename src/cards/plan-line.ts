@@ -54,8 +54,8 @@ function begunBy(job: JobState, { state, studio, now }: Seen): Text[] {
   const bench = planNow(state, studio, now);
   const [first] = bench.plans.get(job.id)?.steps ?? [];
   if (bench.world.staffed === null || first?.step !== nextStep(job)?.plan.id) return [];
-  const closes = planCloses(job.id, state, studio);
-  if (closes === null || closes.by < now || closes.by - now > SOON) return [];
+  const closes = planCloses(job.id, { state, studio, now });
+  if (closes === null || closes.by - now > SOON) return [];
   const window = nextWindow(job, bench.world.clocks.conditions);
   if (window?.closesAt != null && window.closesAt - closes.by < A_LITTLE) return [];
   return [say`Begin by ${strong(clock(closes.by))}: later, ${closes.why}`];

@@ -141,12 +141,15 @@ const unlike = (ways: readonly Way[]): Way[] =>
   ways.filter((way, index) => ways.findIndex(({ label }) => label === way.label) === index);
 
 /** What would do, for a job that is entered already, with all that are entered. */
-const changesFor = (trouble: Trouble, plan: BenchPlan): Change[] =>
-  nearestChanges(withoutJob(plan, trouble.job), trouble.unfit, (change) => {
+function changesFor(trouble: Trouble, plan: BenchPlan): Change[] {
+  const had = new Set(plan.troubles.map(({ job }) => job));
+  had.delete(trouble.job);
+  return nearestChanges(withoutJob(plan, trouble.job), trouble.unfit, (change) => {
     const world = madeReal(plan.alone, change);
     // Another start, or another promise, is the job's own: it is planned around the others as they are.
-    return world === null || planTogether(world, plan.demands).troubles.every(({ job }) => job !== trouble.job);
+    return world === null || planTogether(world, plan.demands).troubles.every(({ job }) => had.has(job));
   });
+}
 
 function madeReal(world: World, change: Change): World | null {
   switch (change.kind) {

@@ -34,7 +34,9 @@ function readOptions<Desk>(declaration: Declaration<Desk>, rest: string): Call<D
           )
         : null;
     };
-    return unknownOption(declaration, word, renamed);
+    // A value runs to the next option.
+    const others = rest.replace(new RegExp(`(?:^|\\s)${word}:.*?(?=\\s[^\\s:]+:|$)`, 'su'), '');
+    return unknownOption(declaration, word, renamed, others === rest ? null : readOptions(declaration, others.trim()));
   };
   const { head, values } = splitOptions(rest, names);
   if (head) {
@@ -73,7 +75,12 @@ export function parseCall<Desk>(
     const option = declaration.options.find(({ name }) => name.toLowerCase() === key.toLowerCase());
     if (!option) {
       const { [key]: value = '', ...others } = call.options;
-      return unknownOption(declaration, key, (name) => parseCall(registry, { ...call, options: { ...others, [name]: value } }));
+      return unknownOption(
+        declaration,
+        key,
+        (name) => parseCall(registry, { ...call, options: { ...others, [name]: value } }),
+        parseCall(registry, { ...call, options: others }),
+      );
     }
     raw[option.name] = value;
   }
@@ -130,11 +137,12 @@ const firstWord = (text: string): [word: string, rest: string] => {
   return [word, rest];
 };
 
-/** `renamed`: the same call with that option's name put right; null where that cannot be told. */
+/** `renamed`: the same call with that option's name put right; `without`: the call without it; null where that cannot be told. */
 function unknownOption<Desk>(
   { path, options, examples }: Declaration<Desk>,
   word: string,
   renamed: (name: string) => Call<Desk> | Refusal | null,
+  without: Call<Desk> | Refusal | null,
 ): Refusal {
   const names = options.map(({ name }) => name);
   const close = nearest(word, names);
@@ -146,10 +154,11 @@ function unknownOption<Desk>(
       example: writeLine(path, meant.raw),
       ways: [{ label: shortened(`${name}:${meant.raw[name] ?? ''}`), command: path, options: meant.raw }],
     });
+  const left = without && !isRefusal(without) && Object.keys(without.raw).length > 0 ? writeLine(path, without.raw) : undefined;
   const hint = close.length > 0 ? `Did you mean ${close.join(', ')}? ` : '';
   const list = names.length > 0 ? `It takes ${names.join(', ')}.` : 'It takes none.';
   return new Refusal('unknown-option', say`${none} ${plain(`${hint}${list}`)} Words with a colon go in quotes.`, {
-    example: (isRefusal(meant) ? meant.example : undefined) ?? examples[0],
+    example: (isRefusal(meant) ? meant.example : undefined) ?? left ?? examples[0],
   });
 }
 

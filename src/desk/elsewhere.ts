@@ -1,7 +1,7 @@
 import { openJobs } from '../bench/fold.ts';
 import type { JobPlan } from '../bench/planning/plan.ts';
 import { takenBy } from '../bench/planning/plan-job.ts';
-import { standingPlan } from '../bench/planning/standing.ts';
+import { planNow } from '../bench/planning/standing.ts';
 import { freeSpans, type Taken, type World } from '../bench/planning/world.ts';
 import { intersect, spansOf } from '../trade/plan/spans.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
@@ -23,7 +23,9 @@ export async function elsewhereLine(desk: Desk, world: World, plans: readonly Jo
     const state = await bench.state();
     if (openJobs(state).length === 0) continue;
     // As its own bell has it: worked out already.
-    const theirs = [...standingPlan(state, desk.studio).plans.values()].flatMap(takenBy).filter(({ until }) => until > desk.now);
+    const theirs = [...planNow(state, desk.studio, desk.now).plans.values()]
+      .flatMap(takenBy)
+      .filter(({ until }) => until > desk.now);
     for (const { from, until } of theirs)
       for (const our of ours) {
         const both = { from: Math.max(from, our.from), until: Math.min(until, our.until) };

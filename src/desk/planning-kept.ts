@@ -2,7 +2,7 @@ import { conditionsOf } from '../bench/conditions.ts';
 import type { BenchEvent } from '../bench/events.ts';
 import type { BenchState } from '../bench/fold.ts';
 import { jobCard } from '../cards/job-card.ts';
-import { extraTyped } from '../cards/plan-trouble.ts';
+import { dayTyped, hoursTyped } from '../cards/plan-trouble.ts';
 import type { Card } from '../chat/card.ts';
 import * as decide from '../job/decide.ts';
 import type { JobState } from '../job/state.ts';
@@ -99,11 +99,12 @@ function alreadyThere(job: JobState, { studio }: Desk, { extras }: PlanAsk): Ref
     return new Refusal('nothing-to-change', say`The bench is expected at that already, day and night.`, {
       example: `/plan job:${job.id}`,
     });
-  const [on, hours] = extraTyped(extra, studio.zone).split(' ');
   return new Refusal(
     'nothing-to-change',
     say`One more person is planned from ${clock(extra.from)} until ${clock(extra.until)} already. For another one, say how many.`,
-    { example: line('shift extra', { on, hours, hands: '2' }) },
+    {
+      example: line('shift extra', { on: dayTyped(extra.from, studio.zone), hours: hoursTyped(extra, studio.zone), hands: '2' }),
+    },
   );
 }
 

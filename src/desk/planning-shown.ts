@@ -1,4 +1,5 @@
 import { type BenchState, openJobs } from '../bench/fold.ts';
+import { asFarAsItFits } from '../bench/planning/as-far-as-it-fits.ts';
 import { demandOf } from '../bench/planning/demand.ts';
 import type { BenchPlan } from '../bench/planning/plan-bench.ts';
 import { planNow } from '../bench/planning/standing.ts';
@@ -12,7 +13,6 @@ import { type Card, card } from '../chat/card.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
 import { clock, plain, say, strong, type Text } from '../words/text.ts';
-import { asFarAsItFits } from './as-far-as-it-fits.ts';
 import { besideOf, staffedAround } from './board.ts';
 import type { Desk } from './desk.ts';
 import { elsewhereLine } from './elsewhere.ts';

@@ -89,12 +89,14 @@ const towardsOf = ({ readyBy, start }: PlanAsk, { atHand }: Demand): Towards =>
 const placeFor = (bench: BenchPlan, demand: Demand, towards: Towards, wished: number): Found | null =>
   search(withoutJob(bench, demand.job), demand, towards, wished) ?? squeezedIn(bench, demand);
 
-/** Whether it is planned once a change is pressed. */
-function holds(asked: Asked, change: Change): boolean {
+/** Whether it is planned once a change is pressed, and no other job is in trouble then. */
+function holds(asked: Asked, before: BenchPlan, change: Change): boolean {
   const ask = askedWith(asked.ask, change);
   const bench = benchFor({ ...asked, ask });
   const demand = asked.demandOn(bench, ask);
-  return demand !== null && placeFor(bench, demand, towardsOf(ask, demand), 0) !== null;
+  if (demand === null) return false;
+  const had = new Set([demand.job, ...before.troubles.map(({ job }) => job)]);
+  return bench.troubles.every(({ job }) => had.has(job)) && placeFor(bench, demand, towardsOf(ask, demand), 0) !== null;
 }
 
 function askedWith(ask: PlanAsk, change: Change): PlanAsk {
@@ -222,17 +224,18 @@ function unfitCard(asked: Asked, bench: BenchPlan, unfit: Unfit, towards: Toward
   // Whenever it is pressed, it means what was meant now.
   const typed = timeless(asked.typed, ask, studio);
   const world = withoutJob(bench, unfit.demand.job);
-  const offered = nearestChanges(world, unfit, (change) => holds(asked, change), towards);
+  const offered = nearestChanges(world, unfit, (change) => holds(asked, bench, change), towards);
   // Where no start does, what is wrong with all of them says more than what is wrong with this one.
+  const isStartNamed = unfit.demand.begin.from === unfit.demand.begin.until;
   const free = planJob(world, { ...unfit.demand, begin: { from: desk.now, until: null } }, towards);
-  const atAnyStart = ask.start !== null && !offered.some(({ kind }) => kind === 'start') && isUnfit(free) ? free : null;
+  const atAnyStart = isStartNamed && !offered.some(({ kind }) => kind === 'start') && isUnfit(free) ? free : null;
   const shown = atAnyStart ?? unfit;
   const changes = offered.slice(0, MOST_BUTTONS);
   return noPlanCard({
     name: unfit.demand.name,
     step: shown.step,
     cause: causeOf(world, shown),
-    isStartNamed: ask.start !== null,
+    isStartNamed,
     changes,
     notes: [
       ...(othersOf(bench, unfit.demand).length === 0 ? [] : [say`Counted with the other jobs as they are planned.`]),

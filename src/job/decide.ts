@@ -102,7 +102,7 @@ function cannotHaveBegun(
   { begun, before }: { readonly begun: number; readonly before: number | null },
   { at }: Told,
 ): Refusal | null {
-  const example = `/done job:${job.id} step:${step.plan.id} begun:20m ago`;
+  const example = `/done job:${job.id} step:${step.plan.id}`;
   const { title } = step.plan;
   if (begun > at)
     return new Refusal('out-of-order', say`${title} was done at ${clock(at)}, so it was not begun at ${clock(begun)}.`, {

@@ -10,12 +10,12 @@ export const plainLetters = (text: string): string =>
     .replace(/[ßæœøđðłþı]/g, (letter) => SPELLED[letter] ?? letter)
     .normalize('NFKC');
 
-/** An id that can be typed with gloves on: words in small letters, joined by hyphens; cut between words where that leaves any. */
+/** An id that can be typed with gloves on: words in small letters, joined by hyphens; cut between words where that leaves half of it. */
 export function slug(text: string, most: number): string {
   const whole = plainLetters(text)
     .replace(/[^\p{L}\p{M}\p{N}]+/gu, '-')
     .replace(/^-+|-+$/g, '');
   if (whole.length <= most) return whole;
   const cut = whole.lastIndexOf('-', most);
-  return whole.slice(0, cut > 0 ? cut : most);
+  return whole.slice(0, cut >= most / 2 ? cut : most);
 }

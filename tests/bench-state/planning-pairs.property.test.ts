@@ -91,8 +91,9 @@ test('what is planned for two jobs can be done, and where both can be done a pla
       busy.sort(([a], [b]) => a - b);
       for (const [index, [from]] of busy.entries()) expect(from).toBeGreaterThanOrEqual(busy[index - 1]?.[1] ?? 0);
     }),
-    { numRuns: RUNS },
+    { numRuns: RUNS, seed: 20 },
   );
   expect(seen.impossible).toBeGreaterThan(RUNS / 20);
-  expect(seen.missed / (seen.found + seen.missed)).toBeLessThan(0.03);
+  // Of these 1500 pairs it misses 11; 20 without its second choices, and some 35 without taking turns.
+  expect(seen.missed).toBeLessThan(15);
 }, 60_000);

@@ -78,7 +78,8 @@ describe('a line that is refused', () => {
       '/mix material:x amount:1 g zzzzzz:4',
       'unknown-option',
       'scale, material, amount, by, brief',
-      '/mix material:brush-urethane amount:500 g',
+      // What else was typed stays.
+      '/mix material:x amount:1 g',
     ],
     ['/job note tetx:hello', 'unknown-option', 'Did you mean text', '/job note text:hello'],
     ['/mix material:x amount:1 g amount:2 g', 'option-repeated', 'amount', '/mix material:brush-urethane amount:500 g'],

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { code, example, labels, roomEach } from '../support/room.ts';
-import { NEW, planOf, startsOf, troublesOf } from './plans.ts';
+import { NEW, planOf, SHIFTS, startsOf, troublesOf } from './plans.ts';
 
 const here = roomEach();
 const last = async (...lines: string[]) => (await here.type(...lines)).at(-1);
@@ -61,4 +61,13 @@ test('another room or more hands alone move no planned start', async () => {
   await here.type('/shift set hours:08:00-16:00 days:mon-fri', `/job start name:Owl ${NEW} start:tue 8:00`);
   expect(startsOf(await last('/plan job:owl room:25 C'))['seal']).toBe('03 08:00');
   expect(startsOf(await last('/plan job:owl extra:today 17:00-19:00'))['seal']).toBe('03 08:00');
+});
+
+test('an undo of a start takes the room back that was told along with it', async () => {
+  await here.type(SHIFTS, '/temp expect day:20 C night:15 C', `/plan name:Owl ${NEW} start:9:00 room:25 C`, '[Start this plan]');
+  expect((await last('/temp show'))?.text).toContain('25');
+  await here.type('/undo');
+  const shown = (await last('/temp show'))?.text;
+  expect(shown).toContain('15 °C');
+  expect(shown).not.toContain('25');
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { code, labels, room } from '../support/room.ts';
-import { misfitOf, NEW, planOf } from './plans.ts';
+import { misfitOf, NEW, planOf, troublesOf } from './plans.ts';
 
 const RUNS = 20;
 const SHIFT_HOURS = ['08:00-16:00', '06:00-14:00, 14:00-22:00', '07:00-11:30', '22:00-06:00', '09:00-12:00, 13:00-15:30'];
@@ -27,7 +27,7 @@ const benches = fc.record({
 });
 
 test('whatever is offered where nothing fits, pressed, gives a plan; and a plan that is started is there', async () => {
-  const seen = { offered: 0, started: 0 };
+  const seen = { offered: 0, started: 0, changed: 0 };
   await fc.assert(
     fc.asyncProperty(benches, async ({ hours, hands, cold, jobs, forwardMinutes, mould, when }) => {
       const here = await room();
@@ -63,6 +63,15 @@ test('whatever is offered where nothing fits, pressed, gives a plan; and a plan 
           if (!shown?.text.includes(`Job ${index} makes way`)) expect(after[index], shown?.text).toEqual(readyAt);
         seen.started += 1;
       }
+      const pick = offers[forwardMinutes % Math.max(1, offers.length)];
+      if (!plan && pick !== undefined) {
+        const inTrouble = async () => troublesOf(await last('/plan')).map((trouble) => trouble.job);
+        const had = jobs.length === 0 ? [] : await inTrouble();
+        await here.type(question, `[${pick}]`);
+        expect(code(await last('[Start this plan]'))).toBeUndefined();
+        for (const job of await inTrouble()) expect(had, `${pick}: ${job}`).toContain(job);
+        seen.changed += 1;
+      }
       expect(here.troubles).toEqual([]);
       await here.close();
     }),
@@ -70,4 +79,5 @@ test('whatever is offered where nothing fits, pressed, gives a plan; and a plan 
   );
   expect(seen.offered).toBeGreaterThan(3);
   expect(seen.started).toBeGreaterThan(3);
+  expect(seen.changed).toBeGreaterThan(1);
 }, 120_000);

@@ -27,6 +27,7 @@ export const studio = (more: Partial<Studio> = {}): Studio => ({
   materialsText: null,
   recipes: new Map(),
   shiftsSince: 0,
+  staffingToldAt: 0,
   paceResets: new Map(),
   paces: new Map(),
   ...more,

@@ -147,6 +147,7 @@ const toStudio = (studio: Entry): Studio => ({
   materialsText: null,
   recipes: new Map(),
   shiftsSince: 0,
+  staffingToldAt: 0,
   paceResets: new Map(),
   paces: new Map(),
 });

@@ -1,11 +1,11 @@
-import { MINUTE } from '../../trade/time/calendar.ts';
+import { DAY, MINUTE } from '../../trade/time/calendar.ts';
 import type { BenchState } from '../fold.ts';
 import type { Studio } from '../studio.ts';
 import { type Cause, causeOf } from './cause.ts';
 import type { Demand } from './demand.ts';
 import { type BenchPlan, planBench, type Trouble } from './plan-bench.ts';
 import { isUnfit, planJob, takenNow } from './plan-job.ts';
-import { standingPlan } from './standing.ts';
+import { lastTold, standingPlan } from './standing.ts';
 import { type World, withTaken } from './world.ts';
 
 /** By when the next step of a job must begin, in milliseconds since the epoch, and what becomes of it later. */
@@ -24,8 +24,10 @@ export type Later =
   /** The hands do no longer for another job's step, or for its own beside another's. */
   | { readonly kind: 'clash'; readonly trouble: Trouble };
 
-/** Of so many jobs it is looked whether they come to want the same hands; and where they already do, that is said. */
-const MOST_LIMITS = 6;
+/** Among so many jobs, and for so long, it is looked whether two come to want the same hands: an answer must not wait for it. */
+const MOST_JOBS = 6;
+const MOST_LIMITS = 3;
+const MOST_AHEAD = DAY;
 
 const known = new WeakMap<BenchPlan, readonly LastCall[]>();
 
@@ -38,28 +40,37 @@ export function lastCalls(state: BenchState, studio: Studio): readonly LastCall[
   const bench = standingPlan(state, studio);
   const before = known.get(bench);
   if (before) return before;
-  const own = bench.demands.flatMap((demand) => ownCall(bench, demand));
-  const clash = firstClash(bench, own, (at) => planBench(state, studio, at), state.toldAt);
+  const own = bench.demands.flatMap((demand) => ownCalls(bench, demand));
+  const clash = firstClash(bench, own, (at) => planBench(state, studio, at), lastTold(state, studio));
   const calls = clash === null ? own : [...own.filter(({ job, by }) => job !== clash.job || by < clash.by), clash];
   known.set(bench, calls);
   return calls;
 }
 
-function ownCall(bench: BenchPlan, demand: Demand): LastCall[] {
+/** What waits for a later shift must begin by then, and so on: what nobody answers is called for so many times. */
+const MOST_CALLS = 5;
+
+function ownCalls(bench: BenchPlan, demand: Demand): LastCall[] {
   const plan = bench.plans.get(demand.job ?? '');
   const start = plan?.steps.find(({ step }) => step === demand.steps[0]?.id)?.startsAt;
   if (!plan || start === undefined || demand.atHand !== null || demand.job === null) return [];
   // A promise that is broken already presses nobody any more.
   const readyBy = demand.readyBy !== null && plan.readyAt > demand.readyBy ? null : demand.readyBy;
   const world = withTaken(bench.alone, bench.demands.filter((each) => each !== demand).flatMap(takenNow));
+  const { until } = demand.begin;
   const asked = { ...demand, readyBy, wish: null };
-  const alone = planJob(world, { ...asked, begin: { from: start, until: demand.begin.until } });
-  const [first] = isUnfit(alone) ? [] : alone.steps;
-  if (!first || first.latestAt === null) return [];
-  // Then its own window is what closes.
-  if (demand.begin.until !== null && first.latestAt + MINUTE > demand.begin.until) return [];
-  const later = laterOf(world, { ...asked, begin: { from: first.latestAt + MINUTE, until: demand.begin.until } });
-  return [{ job: demand.job, step: first.step, by: first.latestAt, later }];
+  const calls: LastCall[] = [];
+  for (let from: number | null = start; from !== null && calls.length < MOST_CALLS; ) {
+    const alone = planJob(world, { ...asked, begin: { from, until } });
+    const [first] = isUnfit(alone) ? [] : alone.steps;
+    if (!first || first.latestAt === null) break;
+    // Then its own window is what closes.
+    if (until !== null && first.latestAt + MINUTE > until) break;
+    const later = laterOf(world, { ...asked, begin: { from: first.latestAt + MINUTE, until } });
+    calls.push({ job: demand.job, step: first.step, by: first.latestAt, later });
+    from = later.kind === 'waits' ? later.startsAt : null;
+  }
+  return calls;
 }
 
 function laterOf(world: World, demand: Demand): Later {
@@ -75,7 +86,8 @@ function firstClash(
   planAt: (at: number) => BenchPlan,
   toldAt: number,
 ): LastCall | null {
-  if (bench.demands.length < 2 || bench.troubles.some(({ clash }) => clash.length > 0)) return null;
+  if (bench.demands.length < 2 || bench.demands.length > MOST_JOBS || bench.troubles.some(({ clash }) => clash.length > 0))
+    return null;
   const inTrouble = new Set(bench.troubles.map(({ job }) => job));
   const clashAt = (at: number) => planAt(at).troubles.find(({ job, clash }) => clash.length > 0 && !inTrouble.has(job));
   let good = Math.ceil(toldAt / MINUTE) * MINUTE;
@@ -102,7 +114,7 @@ function limitsOf({ demands }: BenchPlan, own: readonly LastCall[], after: numbe
   const closing = demands.flatMap(({ begin, atHand }) => (atHand === null && begin.until !== null ? [begin.until] : []));
   const whole = [...closing, ...own.map(({ by }) => by)].map((at) => Math.floor(at / MINUTE) * MINUTE);
   return [...new Set(whole)]
-    .filter((at) => at > after)
+    .filter((at) => at > after && at - after <= MOST_AHEAD)
     .sort((a, b) => a - b)
     .slice(0, MOST_LIMITS);
 }

@@ -91,7 +91,7 @@ export function planTogether(world: World, demands: readonly Demand[]): BenchPla
     waiting.push(...withFirst(order, tried.behind));
   }
   const turns = best && best.behind.length > 0 && demands.length <= MOST_IN_TURNS ? interleaved(world, demands) : null;
-  const { plans, unfit: left, world: after } = turns ? inTurns(world, turns) : (best ?? planInOrder(world, []));
+  const { plans, unfit: left, world: after } = turns ? wholly(world, turns) : (best ?? wholly(world, new Map()));
   const troubles = left.map((unfit, index) => troubleOf(world, demands, plans, unfit, index < MOST_SOUGHT));
   return { demands, alone: world, plans, troubles, world: after };
 }
@@ -99,7 +99,7 @@ export function planTogether(world: World, demands: readonly Demand[]): BenchPla
 /** So many jobs are planned step by step, where no order of whole jobs serves them all. */
 const MOST_IN_TURNS = 8;
 
-const inTurns = (world: World, plans: Map<string, JobPlan>): Ordered => ({
+const wholly = (world: World, plans: Map<string, JobPlan>): Ordered => ({
   plans,
   unfit: [],
   behind: [],
@@ -164,7 +164,7 @@ interface Place {
   readonly moved: boolean;
 }
 
-/** Where a job finds its place: when it was to begin, else later, else sooner, else too late for its promise. */
+/** Where a job finds its place: when it was to begin, else later, else too late for its promise, else sooner. */
 function placeOf(world: World, demand: Demand): Place {
   const { wish, begin, readyBy } = demand;
   const wished = wish === null ? null : planJob(world, { ...demand, begin: { from: wish, until: wish } });
@@ -172,11 +172,10 @@ function placeOf(world: World, demand: Demand): Place {
   const from = wish === null ? begin.from : Math.max(wish, begin.from);
   const later = planJob(world, { ...demand, begin: { ...begin, from } });
   if (!isUnfit(later)) return { plan: later, unfit: null, moved: wish !== null };
-  const sooner = wish === null ? later : lastBefore(world, demand, wish);
-  // Too late is no reason to leave it lying.
-  const late =
-    isUnfit(sooner) && readyBy !== null ? planJob(world, { ...demand, begin: { ...begin, from }, readyBy: null }) : sooner;
-  return { plan: isUnfit(late) ? null : { ...late, readyBy }, unfit: later, moved: false };
+  // Too late is no reason to leave it lying, nor to begin at a time that nobody agreed to.
+  const late = readyBy === null ? later : planJob(world, { ...demand, begin: { ...begin, from }, readyBy: null });
+  const found = isUnfit(late) && wish !== null ? lastBefore(world, demand, wish) : late;
+  return { plan: isUnfit(found) ? null : { ...found, readyBy }, unfit: later, moved: false };
 }
 
 /** What fits no more when it was to begin is begun no sooner than need be. */
@@ -202,11 +201,15 @@ function troubleOf(
     name: demand.name,
     step: unfit.step.id,
     title: unfit.step.title,
-    cause: causeOf(where, unfit),
+    cause: asPlanned(causeOf(where, unfit), plans.get(demand.job ?? '')),
     clash: isUnfit(alone) ? [] : hindering(world, plans, demand, demands, isSought),
     unfit,
   };
 }
+
+/** When it is ready after all, the plan says: with the others at work that may be later than it could be. */
+const asPlanned = (cause: Cause, plan: JobPlan | undefined): Cause =>
+  cause.kind === 'late' && plan ? { ...cause, readyAt: Math.max(cause.readyAt, plan.readyAt) } : cause;
 
 /** The jobs each of which is in the way; all that have a plan, where only several together are. */
 function hindering(world: World, plans: Map<string, JobPlan>, demand: Demand, demands: readonly Demand[], isSought: boolean) {

@@ -23,6 +23,19 @@ const A_LITTLE = 5 * MINUTE;
  * are kept, too: then no plan knows when somebody is there.
  */
 export function plannedLater(bench: BenchPlan, job: JobState): PlannedLater | null {
+  const known = found.get(bench) ?? new Map<JobState, PlannedLater | null>();
+  found.set(bench, known);
+  const before = known.get(job);
+  if (before !== undefined) return before;
+  const later = sought(bench, job);
+  known.set(job, later);
+  return later;
+}
+
+/** A card asks for it several times. */
+const found = new WeakMap<BenchPlan, Map<JobState, PlannedLater | null>>();
+
+function sought(bench: BenchPlan, job: JobState): PlannedLater | null {
   const demand = bench.demands.find((each) => each.job === job.id);
   const [first] = bench.plans.get(job.id)?.steps ?? [];
   if (bench.world.staffed === null || !demand || !first || demand.atHand !== null || first.step !== nextStep(job)?.plan.id)

@@ -16,11 +16,15 @@ const standing = new WeakMap<BenchState, Planned>();
 const asked = new WeakMap<BenchState, Planned>();
 
 /** The plan as it stood when something was last told: nothing of it depends on what time it is now. */
-export const standingPlan = (state: BenchState, studio: Studio): BenchPlan => planned(standing, state, studio, state.toldAt);
+export const standingPlan = (state: BenchState, studio: Studio): BenchPlan =>
+  planned(standing, state, studio, lastTold(state, studio));
+
+/** When the bench, or the studio of who is there, was last told anything; milliseconds since the epoch. */
+export const lastTold = ({ toldAt }: BenchState, { staffingToldAt }: Studio): number => Math.max(toldAt, staffingToldAt);
 
 /** The plan as it is now. Cards ask for it again and again. */
 export const planNow = (state: BenchState, studio: Studio, now: number): BenchPlan =>
-  now === state.toldAt ? standingPlan(state, studio) : planned(asked, state, studio, now);
+  now === lastTold(state, studio) ? standingPlan(state, studio) : planned(asked, state, studio, now);
 
 function planned(known: WeakMap<BenchState, Planned>, state: BenchState, studio: Studio, now: number): BenchPlan {
   const before = known.get(state);

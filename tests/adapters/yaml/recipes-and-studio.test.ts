@@ -94,6 +94,7 @@ test('a studio that gives only its zone', () =>
     extras: [],
     quiet: null,
     shiftsSince: 0,
+    staffingToldAt: 0,
     paceResets: new Map(),
     paces: new Map(),
   }));

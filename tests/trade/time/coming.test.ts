@@ -96,7 +96,7 @@ test.each([
   ['6 Mar 7', 'which-time', '6 Mar 7:00'],
   ['tonight 8', 'which-time', 'tonight 20:00'],
   // It is the sixth.
-  ['fri 6', 'bad-time', 'fri 6:00'],
+  ['fri 6', 'which-time', 'fri 6:00'],
   ['tomorow 8', 'bad-time', 'tomorrow 8:00'],
   ['firday 16h', 'bad-time', 'friday 16:00'],
   ['7', 'which-time', '7:00'],

@@ -39,7 +39,7 @@ const line = (events: readonly BenchEvent[], on: Studio, now?: number) => {
 };
 const closes = (events: readonly BenchEvent[], on: Studio) => {
   const { state } = given(...events);
-  const found = planCloses('lion', state, on);
+  const found = planCloses('lion', { state, studio: on, now: state.toldAt });
   return found && { by: new Date(found.by).toISOString().slice(11, 16), why: plainText(found.why, { zone: 'Etc/UTC', now: 0 }) };
 };
 

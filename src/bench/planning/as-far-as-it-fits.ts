@@ -1,6 +1,6 @@
-import type { JobPlan } from '../bench/planning/plan.ts';
-import { type BenchPlan, type Trouble, withoutJob } from '../bench/planning/plan-bench.ts';
-import { isUnfit, planJob } from '../bench/planning/plan-job.ts';
+import type { JobPlan } from './plan.ts';
+import { type BenchPlan, type Trouble, withoutJob } from './plan-bench.ts';
+import { isUnfit, planJob } from './plan-job.ts';
 
 /**
  * The steps of a job that still have a time, before the one that does not fit; null where none has. None of them has a latest
