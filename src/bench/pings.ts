@@ -1,4 +1,4 @@
-import { closingLead, type DuePing, type PingKind, pingsOf as pingsOfJob } from '../job/pings.ts';
+import { closingLead, type DuePing, OPENINGS, type PingKind, pingsOf as pingsOfJob } from '../job/pings.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { nextWindow, timesOf } from '../job/window.ts';
 import { comingShifts, HOUR, MINUTE, nextWallClock, type Shift, shiftsBetween, within } from '../trade/time/calendar.ts';
@@ -67,15 +67,13 @@ export function pingsOf(state: BenchState, studio: Studio, now: number): Ping[] 
     .sort((a, b) => a.dueAt - b.dueAt || a.id.localeCompare(b.id));
 }
 
-const OPENS: ReadonlySet<PingKind> = new Set(['recoat-open', 'cure-done', 'step-due']);
-
 /**
  * A job that follows a plan rings when its next step is planned, where that is later than it could begin. Any other rings when
  * it could; and again when it is planned, where begun sooner the rest would not fit.
  */
 function asPlanned(ping: DuePing, job: JobState, bench: BenchPlan): DuePing[] {
   const [next] = bench.plans.get(job.id)?.steps ?? [];
-  if (bench.world.staffed === null || !OPENS.has(ping.kind) || next?.step !== ping.step) return [ping];
+  if (bench.world.staffed === null || !OPENINGS.has(ping.kind) || next?.step !== ping.step) return [ping];
   if (job.planned !== null) return [{ ...ping, dueAt: Math.max(ping.dueAt, next.startsAt) }];
   const later = plannedLater(bench, job);
   if (!later?.breaks || later.at <= ping.dueAt) return [ping];

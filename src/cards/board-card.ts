@@ -1,12 +1,12 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import { openCups } from '../bench/fold.ts';
 import type { JobPlan } from '../bench/planning/plan.ts';
+import { plannedLater } from '../bench/planning/planned-later.ts';
 import { planNow } from '../bench/planning/standing.ts';
 import { type Card, card } from '../chat/card.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { type TimelineEntry, timelineOf } from '../job/timeline.ts';
-import { hasOpened, isMissed, nextWindow, timesOf, type Window } from '../job/window.ts';
-import { MINUTE } from '../trade/time/calendar.ts';
+import { hasOpened, isMissed, nextWindow, timesOf } from '../job/window.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { type BenchView, briefData, byUrgency, cupLines, isForgotten, temperatureLine } from './brief-card.ts';
@@ -88,22 +88,11 @@ export function dueLine(id: string, { state, studio, now }: BenchView): Text {
   const conditions = conditionsOf(state, studio);
   const window = nextWindow(job, conditions);
   if (isMissed(job, conditions, now)) return say`${strong(say`${job.name}`)}: window for ${step.title} missed, decide${who}`;
-  const planned = plannedFor(job, window, { state, studio, now });
-  if (planned !== null) return say`${strong(say`${job.name}`)}: ${step.title}, planned for ${clock(planned)}${who}`;
+  const later = plannedLater(planNow(state, studio, now), job);
+  if (later !== null) return say`${strong(say`${job.name}`)}: ${step.title}, planned for ${clock(later.at)}${who}`;
   const when =
     window && (!hasOpened(window, now) || timesOf(window).closesAt !== null) ? say`, ${windowText(window, now)}` : say`, now`;
   return say`${strong(say`${job.name}`)}: ${step.title}${when}${who}`;
-}
-
-/** What differs by less is the same to whoever works. */
-const A_LITTLE = 5 * MINUTE;
-
-/** When its next step is planned, where that is later than its window says; null where it is not, or nobody knows. */
-function plannedFor(job: JobState, window: Window | null, { state, studio, now }: BenchView): number | null {
-  const { plans, world } = planNow(state, studio, now);
-  const first = plans.get(job.id)?.steps[0];
-  if (world.staffed === null || !window || first?.step !== job.steps[nextIndex(job)]?.plan.id || first === undefined) return null;
-  return first.startsAt - Math.max(now, window.opensAt) < A_LITTLE ? null : first.startsAt;
 }
 
 interface JobEntries {

@@ -2,6 +2,7 @@ import { DateTime } from 'luxon';
 import { conditionsOf } from '../bench/conditions.ts';
 import { openCups } from '../bench/fold.ts';
 import type { JobPlan } from '../bench/planning/plan.ts';
+import { slackMinutes } from '../bench/planning/plan.ts';
 import { plainText, type Reader } from '../chat/plain.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { nextWindow, timesOf } from '../job/window.ts';
@@ -11,7 +12,6 @@ import { away, clock, type Sayable, say } from '../words/text.ts';
 import { chained, plannedBars, plannedState, stateOf, timelineBars, windowBar } from './bars-view.ts';
 import { type BenchView, byUrgency } from './brief-card.ts';
 import { nightsBetween } from './nights.ts';
-import { slackMinutes } from './plan-card.ts';
 import { goodUntil } from './usable.ts';
 
 /** What a picture shows besides the bench itself. */

@@ -3,6 +3,7 @@ import { laidFor } from '../bench/fold.ts';
 import { leftBehind, type Ping } from '../bench/pings.ts';
 import { planNow } from '../bench/planning/standing.ts';
 import { type Card, card } from '../chat/card.ts';
+import { OPENINGS } from '../job/pings.ts';
 import { missedWays } from '../job/refusals.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { atWork, needsTouch, nextWindow, timesOf } from '../job/window.ts';
@@ -112,7 +113,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       buttons: [tackWay(job), ...go.slice(0, 1)],
     };
   const later = toWait(job, { state, studio, now });
-  if (OPENS.has(ping.kind) && later?.breaks)
+  if (OPENINGS.has(ping.kind) && later?.breaks)
     return {
       title: say`${job.name}: ${title} is open, but wait until ${clock(later.at)}`,
       lines: [later.line, until, amount, who],
@@ -189,16 +190,13 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
 
 /** Whoever is called to a step hears what of the job does not fit yet, while there is time to see to it. */
 function withTrouble(said: Said, { kind, job }: Ping, { state, studio, now }: PingView): Said {
-  if (!OPENS.has(kind)) return said;
+  if (!OPENINGS.has(kind)) return said;
   const plan = planNow(state, studio, now);
   const its = plan.troubles.filter((trouble) => trouble.job === job);
   const { lines, ways } = remindOf('Mind', its, plan, { studio, now });
   const buttons = [...said.buttons.slice(0, 2), ...ways.slice(0, 1)];
   return { ...said, lines: [...said.lines, ...lines], buttons };
 }
-
-/** That a step can begin. */
-const OPENS: ReadonlySet<Ping['kind']> = new Set(['recoat-open', 'cure-done', 'step-due']);
 
 function digest(view: PingView): Said {
   return {

@@ -1,6 +1,6 @@
 import type { Cause } from '../bench/planning/cause.ts';
 import type { Change } from '../bench/planning/changes.ts';
-import type { JobPlan, PlannedTime } from '../bench/planning/plan.ts';
+import { type JobPlan, type PlannedTime, slackMinutes } from '../bench/planning/plan.ts';
 import type { Studio } from '../bench/studio.ts';
 import { type Card, type CardFile, card } from '../chat/card.ts';
 import type { Shopping } from '../job/shopping.ts';
@@ -56,10 +56,6 @@ function stepLine(time: PlannedTime): Text {
   const work = hands === 0 ? say`` : say`, ${plain(minutesText(hands))}`;
   return say`${strong(clock(time.startsAt))} ${time.title}${work}${spareText(time)}`;
 }
-
-/** How much later it may begin. */
-export const slackMinutes = ({ startsAt, latestAt }: PlannedTime): number | null =>
-  latestAt === null ? null : Math.max(0, Math.floor((latestAt - startsAt) / MINUTE));
 
 function spareText(time: PlannedTime): Text {
   const slack = slackMinutes(time);

@@ -1,4 +1,5 @@
 import type { JobPlan, PlannedTime } from '../bench/planning/plan.ts';
+import { slackMinutes } from '../bench/planning/plan.ts';
 import { plainText } from '../chat/plain.ts';
 import type { BoardPicture, PictureRow } from '../picture/models.ts';
 import { minutesText } from '../trade/measures/format.ts';
@@ -8,7 +9,6 @@ import { chained } from './bars-view.ts';
 import { type Beside, momentText, reach } from './board-view.ts';
 import type { BenchView } from './brief-card.ts';
 import { nightsBetween } from './nights.ts';
-import { slackMinutes } from './plan-card.ts';
 
 /** A plan of one job: each of its steps a row, with the time at which it is to be done. */
 export function planModel(plan: JobPlan, view: BenchView, staffed: Beside['staffed']): BoardPicture {

@@ -2,11 +2,11 @@ import type { Studio } from '../bench/studio.ts';
 import type { OwnRecipe } from '../bench/studio-recipes.ts';
 import { type Card, card } from '../chat/card.ts';
 import { handsOnMinutes, type Recipe } from '../job/recipe.ts';
+import { oddOrderLines } from '../job/recipe-order.ts';
 import { minutesText } from '../trade/measures/format.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
-import { oddOrderLines } from './recipe-order.ts';
 import { handedOnLines, oddWaitLines } from './recipe-waits.ts';
 import { changesText, ownClockLines, stepLine } from './recipe-words.ts';
 

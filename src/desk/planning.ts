@@ -3,12 +3,13 @@ import type { BenchState } from '../bench/fold.ts';
 import { causeOf } from '../bench/planning/cause.ts';
 import { type Change, keptAt, nearestChanges, withHands } from '../bench/planning/changes.ts';
 import type { Demand } from '../bench/planning/demand.ts';
-import type { JobPlan } from '../bench/planning/plan.ts';
-import { type BenchPlan, planBench, planTogether, withoutJob } from '../bench/planning/plan-bench.ts';
+import { type Found, placeFor } from '../bench/planning/place.ts';
+import { type JobPlan, slackMinutes } from '../bench/planning/plan.ts';
+import { type BenchPlan, planBench, withoutJob } from '../bench/planning/plan-bench.ts';
 import { isUnfit, planJob, type Towards, takenBy, type Unfit } from '../bench/planning/plan-job.ts';
 import { type World, withTaken } from '../bench/planning/world.ts';
 import type { Studio } from '../bench/studio.ts';
-import { noPlanCard, planCard, slackMinutes } from '../cards/plan-card.ts';
+import { noPlanCard, planCard } from '../cards/plan-card.ts';
 import { coldLine } from '../cards/plan-cold.ts';
 import { changeLabel, extraTyped, momentTyped } from '../cards/plan-trouble.ts';
 import { type Card, MOST_BUTTONS } from '../chat/card.ts';
@@ -85,10 +86,6 @@ export async function plannedCard(asked: Asked, bench: BenchPlan): Promise<Card>
 const towardsOf = ({ readyBy, start }: PlanAsk, { atHand }: Demand): Towards =>
   readyBy !== null && start === null && atHand === null ? 'late' : 'early';
 
-/** Around the others; else with the others around it. */
-const placeFor = (bench: BenchPlan, demand: Demand, towards: Towards, wished: number): Found | null =>
-  search(withoutJob(bench, demand.job), demand, towards, wished) ?? squeezedIn(bench, demand);
-
 /** Whether it is planned once a change is pressed, and no other job is in trouble then. */
 function holds(asked: Asked, before: BenchPlan, change: Change): boolean {
   const ask = askedWith(asked.ask, change);
@@ -110,42 +107,6 @@ function askedWith(ask: PlanAsk, change: Change): PlanAsk {
     case 'ready-by':
       return { ...ask, readyBy: change.at };
   }
-}
-
-interface Found {
-  readonly plan: JobPlan;
-  readonly towards: Towards;
-  readonly reserveMinutes: number;
-  /** The jobs whose steps must move for it, as they are then. */
-  readonly moved: readonly JobPlan[];
-}
-
-/** Where so much cannot be had, less is tried. */
-const LESS_RESERVE_MINUTES = [20, 10, 5, 0];
-
-/** With the reserve that was wished for; else with what can be had of it. */
-function search(world: World, demand: Demand, towards: Towards, wished: number): Found | null {
-  for (const reserveMinutes of [wished, ...LESS_RESERVE_MINUTES.filter((minutes) => minutes < wished)]) {
-    const plan = planJob(world, demand, towards, reserveMinutes);
-    if (!isUnfit(plan)) return { plan, towards, reserveMinutes, moved: [] };
-  }
-  return null;
-}
-
-/** Where a new job finds no place around the others, they may find theirs around it: then it comes as early as it can. */
-function squeezedIn(others: BenchPlan, demand: Demand): Found | null {
-  if (demand.job !== null || others.troubles.length > 0 || others.demands.length === 0) return null;
-  const { begin } = demand;
-  const wish = begin.until === begin.from ? begin.from : null;
-  const free = { ...demand, wish, begin: { from: others.alone.now, until: null } };
-  const all = planTogether(others.alone, [...others.demands, free]);
-  const plan = all.plans.get('');
-  if (!plan || all.troubles.length > 0 || (wish !== null && plan.steps[0]?.startsAt !== wish)) return null;
-  const moved = [...all.plans.values()].filter(({ job, steps }) => {
-    const before = job === null ? undefined : others.plans.get(job);
-    return before?.steps.some(({ startsAt }, index) => startsAt !== steps[index]?.startsAt) ?? false;
-  });
-  return { plan, towards: 'early', reserveMinutes: 0, moved };
 }
 
 async function fitCard(

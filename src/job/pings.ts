@@ -16,6 +16,8 @@ export const PING_KINDS = [
   'handover',
   'stock-low',
 ] as const;
+/** Those that call for a step whose window opens. */
+export const OPENINGS: ReadonlySet<PingKind> = new Set<PingKind>(['recoat-open', 'cure-done', 'step-due']);
 export type PingKind = (typeof PING_KINDS)[number];
 
 /** A message that a clock calls for: when, and about what. Its id is the same however often it is worked out. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Cause } from '../../src/bench/planning/cause.ts';
-import type { JobPlan, PlannedTime } from '../../src/bench/planning/plan.ts';
-import { noPlanCard, planCard, slackMinutes } from '../../src/cards/plan-card.ts';
+import { type JobPlan, type PlannedTime, slackMinutes } from '../../src/bench/planning/plan.ts';
+import { noPlanCard, planCard } from '../../src/cards/plan-card.ts';
 import { coldLine } from '../../src/cards/plan-cold.ts';
 import { causeData, causeText, changeLabel, momentTyped } from '../../src/cards/plan-trouble.ts';
 import { plainText } from '../../src/chat/plain.ts';

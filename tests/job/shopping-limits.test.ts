@@ -3,6 +3,7 @@ import { type PlannedStep, plannedStep } from '../../src/job/events.ts';
 import { type Shopping, shoppingFor } from '../../src/job/shopping.ts';
 import type { ShoppingAsk, ShoppingJob } from '../../src/job/shopping-needs.ts';
 import { ab, material, part } from '../trade/example.ts';
+import { askFor } from './shopping-ask.ts';
 
 /** A gram of the rubber is a millilitre; the resins lay three tenths of glass (common practice, no source). */
 const RUBBER = material([part('A', 90, { gramsPerMillilitre: 1 }), part('B', 100, { gramsPerMillilitre: 1 })], { id: 'rubber' });
@@ -15,14 +16,8 @@ const resin = (id: string, family: 'polyester' | 'epoxy') =>
     { id, family, use: ['shell'] },
   );
 const PASTE = ab(1, 1, { id: 'paste', use: ['shell'] });
-const ask = (more: Partial<ShoppingAsk> = {}): ShoppingAsk => ({
-  materials: [RUBBER, resin('polyester', 'polyester'), resin('epoxy', 'epoxy'), PASTE],
-  units: 'metric',
-  scale: { stepGrams: 1, mostGrams: null },
-  wastePercent: 10,
-  laidInTimeGrams: new Map(),
-  ...more,
-});
+const LIST = [RUBBER, resin('polyester', 'polyester'), resin('epoxy', 'epoxy'), PASTE];
+const ask = (more: Partial<ShoppingAsk> = {}) => askFor(LIST, more);
 const coat = (grams: number | null, more: Partial<PlannedStep> = {}): PlannedStep =>
   plannedStep.parse({
     id: 'coat-1',

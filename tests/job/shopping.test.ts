@@ -4,6 +4,7 @@ import { type PlannedStep, plannedStep } from '../../src/job/events.ts';
 import { type Shopping, shoppingFor } from '../../src/job/shopping.ts';
 import type { ShoppingAsk, ShoppingJob } from '../../src/job/shopping-needs.ts';
 import { ab, material, part } from '../trade/example.ts';
+import { askFor } from './shopping-ask.ts';
 
 const RUBBER = material([part('A', 90, { gramsPerMillilitre: 1 }), part('B', 100, { gramsPerMillilitre: 1 })], {
   id: 'rubber',
@@ -19,14 +20,7 @@ const RESIN = material(
 const PASTE = ab(1, 1, { id: 'paste', name: 'A paste', use: ['shell'] });
 const LIST = [RUBBER, RESIN, PASTE];
 
-const ask = (more: Partial<ShoppingAsk> = {}): ShoppingAsk => ({
-  materials: LIST,
-  units: 'metric',
-  scale: { stepGrams: 1, mostGrams: null },
-  wastePercent: 10,
-  laidInTimeGrams: new Map(),
-  ...more,
-});
+const ask = (more: Partial<ShoppingAsk> = {}) => askFor(LIST, more);
 
 const step = (more: Partial<PlannedStep> = {}): PlannedStep =>
   plannedStep.parse({

@@ -1,4 +1,5 @@
 import type { StepKind } from '../../job/recipe.ts';
+import { MINUTE } from '../../trade/time/calendar.ts';
 
 /** One step as planned; instants in milliseconds since the epoch. */
 export interface PlannedTime {
@@ -14,6 +15,10 @@ export interface PlannedTime {
   /** Begun at any time until then at which there are hands, with all before it as planned, the rest still fits; null: whenever. */
   readonly latestAt: number | null;
 }
+
+/** How much later it may begin, in whole minutes; null where nothing presses. */
+export const slackMinutes = ({ startsAt, latestAt }: PlannedTime): number | null =>
+  latestAt === null ? null : Math.max(0, Math.floor((latestAt - startsAt) / MINUTE));
 
 /** When each step of a job that is not done is to be done. */
 export interface JobPlan {

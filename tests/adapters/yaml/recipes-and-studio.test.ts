@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { type Kind, readDocument } from '../../../src/adapters/yaml/document.ts';
 import { recipesFile } from '../../../src/adapters/yaml/recipes.ts';
 import { studioFile } from '../../../src/adapters/yaml/studio.ts';
+import { COAT } from '../../support/recipes.ts';
 
 const problems = <T>(kind: Kind<T>, text: string) => {
   const result = readDocument(kind, 'it.yaml', text);
@@ -24,15 +25,9 @@ const recipe = (step: string) => `recipes:
 test('steps', () => {
   const step = (text: string) => value(recipesFile, recipe(text))[0]?.steps[0];
   expect(step('kind: coat, hands: 15 min, role: skin, layer: 0.7 x, wait: recoat')).toEqual({
+    ...COAT,
     id: 'only',
     title: 'Only',
-    kind: 'coat',
-    handsMinutes: 15,
-    role: 'skin',
-    layer: { timesUsualCoat: 0.7 },
-    wait: { kind: 'recoat' },
-    advice: null,
-    check: null,
   });
   expect(step('kind: prepare, hands: 30 min, wait: { from: 15 min, until: 4 h }')?.wait).toEqual({
     kind: 'fixed',

@@ -1,5 +1,5 @@
-import type { Recipe, RecipeStep, StepKind } from '../job/recipe.ts';
 import { plain, say, type Text } from '../words/text.ts';
+import type { Recipe, RecipeStep, StepKind } from './recipe.ts';
 
 /** An order of steps that nobody means is told, and kept: a mould in two halves is sealed twice. Common practice, no source. */
 

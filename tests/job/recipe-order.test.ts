@@ -1,9 +1,9 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { loadConfiguration } from '../../src/adapters/yaml/load.ts';
-import { oddOrderLines } from '../../src/cards/recipe-order.ts';
 import { plainText } from '../../src/chat/plain.ts';
 import type { Recipe, RecipeStep, StepKind } from '../../src/job/recipe.ts';
+import { oddOrderLines } from '../../src/job/recipe-order.ts';
 import { recipeOf as recipe } from '../support/recipes.ts';
 
 /** In which order a mould is made: sealed, coated, backed, opened, filled. Common practice, no source. */
