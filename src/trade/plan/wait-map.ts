@@ -115,8 +115,14 @@ const each = ({ from, until }: Span, of: (minute: number) => Span[]): Span[] => 
   return found;
 };
 
-const firstTold = ({ readings, expectations }: Conditions): number =>
-  Math.min(0, readings[0]?.at ?? 0, ...expectations.map(({ at }) => at)) - 1;
+/**
+ * Before anything was told the clock runs at one speed. Wound from there, and not from the epoch, what has gone by stays a
+ * small number, and its fractions of a millisecond are kept.
+ */
+function firstTold({ readings, expectations }: Conditions): number {
+  const told = [...readings.slice(0, 1), ...expectations].map(({ at }) => at);
+  return told.length === 0 ? 0 : Math.min(...told) - 1;
+}
 
 /** No wait: the next step may begin at once, and whenever it suits. */
 export const NO_WAIT: WaitMap = {

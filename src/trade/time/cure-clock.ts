@@ -14,7 +14,10 @@ export class CureClock {
   readonly #rate: number[] = [];
   #wound = false;
 
-  /** `from`: the first instant that will be asked for, in milliseconds since the epoch. */
+  /**
+   * `from`, in milliseconds since the epoch: what is asked about earlier instants is answered as if the speed at `from` had
+   * held before, too. The nearer it is to what is asked, the less of a millisecond is lost to rounding.
+   */
   constructor(conditions: Conditions, speed: Speed | null, from: number) {
     this.#speed = speed;
     this.#at = [from];
@@ -60,9 +63,9 @@ export class CureClock {
 
   #indexAt = (instant: number): number => lastUntil(this.#at, instant, this.#rate.length);
 
-  /** Takes further stretches until there are enough; the last has no end. */
+  /** Takes further stretches, at least one, until there are enough; the last has no end. */
   #windTo(enough: () => boolean): void {
-    while (!this.#wound && !enough()) {
+    while (!this.#wound && (this.#rate.length === 0 || !enough())) {
       const { value, done } = this.#stretches.next();
       if (done) {
         this.#wound = true;
