@@ -5,7 +5,10 @@ import { handsText, shiftCard } from '../src/cards/shift-card.ts';
 import { text, typed, whole } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { again, inLine, inMinutes, type Kept, kept, line } from '../src/desk/examples.ts';
-import { closedOn, datesIn, extraOn, extraTitle, extraWays, onTopOf, openOn } from '../src/desk/shift-days.ts';
+import { extraOn, onTopOf } from '../src/desk/extra-hours.ts';
+import { leftThere, missingOn } from '../src/desk/missing-hands.ts';
+import { closedOn, datesIn, openOn } from '../src/desk/shift-days.ts';
+import { EXTRA, hoursTitle, hoursWays, MISSING } from '../src/desk/told-hours.ts';
 import { parseDuration } from '../src/trade/measures/quantity.ts';
 import { dateAt, type Hours, hoursText, isoDate } from '../src/trade/time/calendar.ts';
 import { parseDays, parseHours, parseHoursList, parsePeople, parseZone } from '../src/trade/time/calendar-text.ts';
@@ -213,10 +216,31 @@ export default group({
         const asked = { on, hours, until, hands };
         const first = extraOn(desk, asked);
         if (isRefusal(first)) return first;
-        return change(desk, extraTitle(first), (studio) => extraOn({ ...desk, studio }, asked), {
+        return change(desk, hoursTitle(first, EXTRA), (studio) => extraOn({ ...desk, studio }, asked), {
           short: true,
           told: onTopOf(desk, first),
-          buttons: extraWays(desk, first),
+          buttons: hoursWays(desk.studio, first, EXTRA),
+        });
+      },
+    }),
+    missing: part({
+      summary: 'Fewer hands than usual, on some days only: somebody is ill, or a shift is dropped',
+      options: {
+        on: text({ about: 'Which days: today, fri, 24 Dec; left out, the shift that runs or comes next' }).optional(),
+        hours: text({ about: 'In which hours: 14:00-22:00; off for nobody missing any more, 14:00-22:00 off' }).optional(),
+        hands: whole({ about: 'Pairs of hands; left out, 1', emptied: '1', least: 0, most: MOST_HANDS }).optional(),
+      },
+      examples: ['on:tomorrow hours:14:00-22:00', 'on:fri hours:off'],
+      run: async ({ on, hours, hands }, desk) => {
+        const asked = { on, hours, hands };
+        const first = missingOn(desk, asked);
+        if (isRefusal(first)) return first;
+        const studio = await desk.house.changeStudio((now) => missingOn({ ...desk, studio: now }, asked));
+        if (isRefusal(studio)) return studio;
+        return shiftCard(hoursTitle(first, MISSING), studio, desk.now, {
+          short: true,
+          told: leftThere(studio, first),
+          buttons: hoursWays(studio, first, MISSING),
         });
       },
     }),

@@ -3,9 +3,10 @@ import { recipeSchema } from '../job/recipe-schema.ts';
 import { hoursText } from '../trade/time/calendar.ts';
 import type { Studio } from './studio.ts';
 import { withDropped, withSaved } from './studio-recipes.ts';
-import { withExtraHours, withHands, withHolidays, withoutExtraHours } from './studio-staffing.ts';
+import { withHands, withHolidays, withHours, withoutHours } from './studio-staffing.ts';
 
 const hours = z.object({ fromMinute: z.number(), untilMinute: z.number() });
+const dropped = { from: z.number(), until: z.number(), exactly: z.boolean().optional() };
 const stamp = { version: z.literal(1), at: z.number(), by: z.string() };
 
 /** What a studio set from chat; it goes before what its configuration says. */
@@ -53,13 +54,10 @@ export const studioEvent = z.discriminatedUnion('type', [
   /** Staffed time beside the shifts. Of extra hours it takes the place of the very same only; with others hands add up. */
   z.object({ ...stamp, type: z.literal('ExtraHoursSet'), from: z.number(), until: z.number(), hands: z.number() }),
   /** What began in that time counts no more; or, `exactly`, only what has that beginning and end. */
-  z.object({
-    ...stamp,
-    type: z.literal('ExtraHoursDropped'),
-    from: z.number(),
-    until: z.number(),
-    exactly: z.boolean().optional(),
-  }),
+  z.object({ ...stamp, type: z.literal('ExtraHoursDropped'), ...dropped }),
+  /** So many pairs of hands fewer in the shifts than usual; as with extra hours. */
+  z.object({ ...stamp, type: z.literal('HandsMissing'), from: z.number(), until: z.number(), hands: z.number() }),
+  z.object({ ...stamp, type: z.literal('HandsBack'), ...dropped }),
 ]);
 export type StudioEvent = z.infer<typeof studioEvent>;
 
@@ -77,6 +75,8 @@ const STAFFING: ReadonlySet<StudioEvent['type']> = new Set([
   'HolidaysSet',
   'ExtraHoursSet',
   'ExtraHoursDropped',
+  'HandsMissing',
+  'HandsBack',
 ]);
 
 const after = (studio: Studio, event: StudioEvent): Studio => {
@@ -94,8 +94,10 @@ function changedBy(studio: Studio, event: StudioEvent): Studio {
     return { ...studio, recipes: withDropped(studio.recipes, event.recipe, { at: event.at, by: event.by }) };
   if (event.type === 'HandsSet') return withHands(studio, event);
   if (event.type === 'HolidaysSet') return withHolidays(studio, event);
-  if (event.type === 'ExtraHoursSet') return withExtraHours(studio, event);
-  if (event.type === 'ExtraHoursDropped') return withoutExtraHours(studio, event);
+  if (event.type === 'ExtraHoursSet') return withHours(studio, 'extras', event);
+  if (event.type === 'ExtraHoursDropped') return withoutHours(studio, 'extras', event);
+  if (event.type === 'HandsMissing') return withHours(studio, 'missing', event);
+  if (event.type === 'HandsBack') return withoutHours(studio, 'missing', event);
   if (event.type === 'StudioSet') return withSettings(studio, event);
   if (event.type === 'PaceReset') {
     const resets = event.materials.map((material) => [material, event.at] as const);

@@ -1,10 +1,10 @@
 import { DAY, dateAt, type Hours, hoursText, isoDate } from '../trade/time/calendar.ts';
-import type { ExtraHours, Studio } from './studio.ts';
+import type { HandsBetween, Studio } from './studio.ts';
 
 /** What chat has set of staffed time, put into a studio. */
 
 const KEPT_HOLIDAY_DAYS = 366;
-const KEPT_EXTRA_DAYS = 7;
+const KEPT_HOURS_DAYS = 7;
 
 /** What is said of all shifts holds for all, also for those of which something else was said before. */
 export function withHands(studio: Studio, { hours, count }: { hours: Hours | null; count: number | null }): Studio {
@@ -33,27 +33,33 @@ export function withHolidays(
   };
 }
 
+/** Staffed time that was told by the hour: what there is beside the shifts, and what is missing in them. */
+export type ToldHours = 'extras' | 'missing';
+
 /**
- * Extra hours come beside the others, whose hands add to theirs where they overlap: what was told of a day is wiped out by
- * nothing but the very same hours told anew. Those over for a week are forgotten.
+ * Such hours come beside the others, and their hands add up where they overlap: what was told of a day is wiped out by nothing
+ * but the very same hours told anew. Those over for a week are forgotten.
  */
-export function withExtraHours(
+export function withHours(
   studio: Studio,
-  { at, from, until, hands }: { at: number; from: number; until: number; hands: number },
+  which: ToldHours,
+  { at, by, from, until, hands }: HandsBetween & { at: number; by: string },
 ): Studio {
-  const others = keptExtras(studio, at).filter((each) => each.from !== from || each.until !== until);
-  return { ...studio, extras: [...others, { from, until, hands }].sort((a, b) => a.from - b.from) };
+  const others = kept(studio[which], at).filter((each) => each.from !== from || each.until !== until);
+  const told = { from, until, hands, told: { at, by } };
+  return { ...studio, [which]: [...others, told].sort((a, b) => a.from - b.from) };
 }
 
 /** `exactly`: those hours alone, and not all that began in that time. */
-export function withoutExtraHours(
+export function withoutHours(
   studio: Studio,
+  which: ToldHours,
   { at, from, until, exactly = false }: { at: number; from: number; until: number; exactly?: boolean | undefined },
 ): Studio {
-  const isMeant = (each: ExtraHours) =>
+  const isMeant = (each: HandsBetween) =>
     exactly ? each.from === from && each.until === until : each.from >= from && each.from < until;
-  return { ...studio, extras: keptExtras(studio, at).filter((each) => !isMeant(each)) };
+  return { ...studio, [which]: kept(studio[which], at).filter((each) => !isMeant(each)) };
 }
 
-const keptExtras = ({ extras }: Studio, at: number): ExtraHours[] =>
-  extras.filter(({ until }) => until > at - KEPT_EXTRA_DAYS * DAY);
+const kept = (hours: readonly HandsBetween[], at: number): HandsBetween[] =>
+  hours.filter(({ until }) => until > at - KEPT_HOURS_DAYS * DAY);

@@ -22,7 +22,9 @@ export interface Studio {
   /** How many pairs of hands a shift has, where it is not as many as are on duty: in all, and by shift (key as in `duty`). */
   readonly hands: { readonly all: number | null; readonly byShift: Readonly<Record<string, number>> };
   /** Staffed time beside the shifts, in milliseconds since the epoch, in order of its start. */
-  readonly extras: readonly ExtraHours[];
+  readonly extras: readonly HandsBetween[];
+  /** When there are so many hands fewer in the shifts than usual, as somebody is ill; in order of its start. */
+  readonly missing: readonly HandsBetween[];
   /** On duty whatever the hours, and by shift (key: the shift's hours, as `06:00-14:00`). */
   readonly duty: { readonly always: readonly string[]; readonly byShift: Readonly<Record<string, readonly string[]>> };
   /** Wall-clock hours in which digests are held back; null for none. */
@@ -41,13 +43,28 @@ export interface Studio {
   readonly paces: ReadonlyMap<string, Pace>;
 }
 
+/** Who is there, and when. */
+export type Staffing = Pick<Studio, 'zone' | 'shifts' | 'hands' | 'extras' | 'missing' | 'duty'>;
+
+/** Whether nothing was told of it in between: each change makes it anew. */
+export const sameStaffing = (one: Staffing, other: Staffing): boolean =>
+  one.zone === other.zone &&
+  one.shifts === other.shifts &&
+  one.hands === other.hands &&
+  one.extras === other.extras &&
+  one.missing === other.missing &&
+  one.duty === other.duty;
+
 /** More than that work in no small studio: it is a slip. */
 export const MOST_HANDS = 20;
 
-export interface ExtraHours {
+/** Pairs of hands; `from` and `until` in milliseconds since the epoch. */
+export interface HandsBetween {
   readonly from: number;
   readonly until: number;
   readonly hands: number;
+  /** When and by whom it was told; left out where it is only asked for. */
+  readonly told?: { readonly at: number; readonly by: string };
 }
 
 /** Who is on duty at `at`: the people of the shifts that run then, and those on duty whatever the hours. */

@@ -53,8 +53,7 @@ export function timelineBars(job: JobState, view: BenchView, { unfit, staffed }:
   const conditions = conditionsOf(state, studio);
   const entries = timelineOf(job, conditions, now);
   const handsOf = (id: string) => (job.steps.find(({ plan }) => plan.id === id)?.plan.handsMinutes ?? 0) * MINUTE;
-  const attended = ({ from, until }: TimeSpan) =>
-    staffed === null || staffed.some((span) => span.from <= from && until <= span.until);
+  const attended = (span: TimeSpan) => staffed === null || isWithin(staffed, span);
   let planned = true;
   const bars = entries.flatMap(({ step, startsAt, endsAt, title, state: at }): PictureBar[] => {
     if (startsAt === null || endsAt === null) return [];
@@ -77,6 +76,13 @@ export function timelineBars(job: JobState, view: BenchView, { unfit, staffed }:
   if (!touch || !window) return bars;
   const last = job.steps[nextIndex(job) - 1]?.done?.at ?? now;
   return [...bars, { from: last, until: Math.max(now, window.opensAt) + 30 * MINUTE, what: 'touch', title: 'touch it' }];
+}
+
+/** Whether one after the other, or beside each other, they leave no gap in `span`. */
+function isWithin(spans: readonly TimeSpan[], span: TimeSpan): boolean {
+  let at = span.from;
+  for (const { from, until } of [...spans].sort((a, b) => a.from - b.from)) if (from <= at) at = Math.max(at, until);
+  return at >= span.until;
 }
 
 /** What could go on now but is planned for later is to come. */

@@ -4,7 +4,7 @@ import { leftBehind, type Ping } from '../bench/pings.ts';
 import { planNow } from '../bench/planning/standing.ts';
 import { type Card, card } from '../chat/card.ts';
 import { OPENINGS } from '../job/pings.ts';
-import { missedWays } from '../job/refusals.ts';
+import { begunInTime, mayReachBack, missedWays } from '../job/refusals.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { atWork, needsTouch, nextWindow, timesOf } from '../job/window.ts';
 import { comingShifts } from '../trade/time/calendar.ts';
@@ -74,7 +74,8 @@ function saidOf(ping: Ping, view: PingView): Said {
 }
 
 function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView): Said {
-  const step = job.steps[nextIndex(job)]?.plan;
+  const due = job.steps[nextIndex(job)];
+  const step = due?.plan;
   const before = job.steps[nextIndex(job) - 1];
   const window = nextWindow(job, conditionsOf(state, studio));
   const closesAt = window ? timesOf(window).closesAt : null;
@@ -91,10 +92,11 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
   const who = say`With ${person(job.holder)}.`;
   const plan = planLine(job, { state, studio, now });
   const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
+  const inHand = due && window && closesAt !== null && mayReachBack(due, window, now) ? { due, closesAt } : null;
   const decision = {
-    lines: [until, decideLine(job, window), who],
+    lines: [until, ...(inHand ? [say`If it was begun in time, finish it, and say so then.`] : []), decideLine(job, window), who],
     tone: 'late' as const,
-    buttons: missedWays(job),
+    buttons: [...missedWays(job), ...(inHand ? [begunInTime(job, inHand.due, inHand.closesAt)] : [])],
   };
   if (gone && ping.kind !== 'recoat-missed')
     return { title: say`${job.name}: ${title} was ready, and its window has closed`, ...decision };

@@ -1,5 +1,5 @@
 import { handsOf } from '../bench/staffing.ts';
-import { onDuty, type Studio } from '../bench/studio.ts';
+import { type HandsBetween, onDuty, type Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import { writeLine } from '../chat/line.ts';
 import { minutesText } from '../trade/measures/format.ts';
@@ -11,7 +11,7 @@ import { isoIn } from './iso.ts';
 
 const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 const MOST_SHOWN = 3;
-const MOST_EXTRAS = 5;
+const MOST_TOLD = 5;
 
 /** "1 pair of hands" */
 export const handsText = (count: number): string => `${count} ${count === 1 ? 'pair' : 'pairs'} of hands`;
@@ -35,6 +35,7 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
   const today = isoDate(dateAt(now, studio.zone));
   const holidays = (studio.shifts.closed ?? []).filter((date) => date >= today);
   const extras = studio.extras.filter(({ until }) => until > now);
+  const missing = studio.missing.filter(({ until }) => until > now);
   return card(
     title,
     [
@@ -46,8 +47,10 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
         ? say`Now running: ${plain(hoursText(running.hours))}, until ${clock(running.until)}.`
         : say`No shift is running now.`,
       ...(holidays.length === 0 ? [] : [say`Closed: ${plain(daysText(holidays, today, MOST_SHOWN))}.`]),
-      ...extraLines(extras),
-      ...(short ? [] : takeBackLine(extras, studio.zone)),
+      ...toldLines('Extra hours', extras),
+      ...(short ? [] : takeBackLine('shift extra', extras, studio.zone)),
+      ...toldLines('Missing', missing),
+      ...(short ? [] : takeBackLine('shift missing', missing, studio.zone)),
       ...handsLines(hands),
       ...(short ? [] : peopleAndPings(studio, duty)),
     ],
@@ -63,11 +66,8 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
           duty: studio.duty,
           hands,
           holidays,
-          extraHours: extras.map(({ from, until, hands }) => ({
-            from: isoIn(studio.zone)(from),
-            until: isoIn(studio.zone)(until),
-            hands,
-          })),
+          extraHours: extras.map(inIso(studio.zone)),
+          missing: missing.map(inIso(studio.zone)),
           graceMinutes: studio.graceMinutes,
           quiet: studio.quiet === null ? null : hoursText(studio.quiet),
         },
@@ -95,18 +95,22 @@ function handsLines(shifts: readonly { hours: string; hands: number }[]): Text[]
   return [say`Planned with hands: ${plain(shifts.map(({ hours, hands }) => `${hands} for ${hours}`).join(', '))}.`];
 }
 
-function extraLines(extras: Studio['extras']): Text[] {
-  if (extras.length === 0) return [];
-  const shown = extras
-    .slice(0, MOST_EXTRAS)
+const inIso =
+  (zone: string) =>
+  ({ from, until, hands }: HandsBetween) => ({ from: isoIn(zone)(from), until: isoIn(zone)(until), hands });
+
+function toldLines(what: string, hours: readonly HandsBetween[]): Text[] {
+  if (hours.length === 0) return [];
+  const shown = hours
+    .slice(0, MOST_TOLD)
     .map(({ from, until, hands }) => say`${clock(from)} to ${clock(until)} (${plain(handsText(hands))})`);
-  const left = extras.length - shown.length;
-  return [say`Extra hours: ${joined(shown, ', ')}${plain(left === 0 ? '' : ` and ${left} more`)}.`];
+  const left = hours.length - shown.length;
+  return [say`${plain(what)}: ${joined(shown, ', ')}${plain(left === 0 ? '' : ` and ${left} more`)}.`];
 }
 
 /** With the day as a date, whichever day it is read. */
-function takeBackLine([next]: Studio['extras'], zone: string): Text[] {
+function takeBackLine(command: string, [next]: readonly HandsBetween[], zone: string): Text[] {
   if (next === undefined) return [];
   const on = isoDate(dateAt(next.from, zone));
-  return [say`To take some back: ${code(writeLine('shift extra', { on, hours: 'off' }))}`];
+  return [say`To take some back: ${code(writeLine(command, { on, hours: 'off' }))}`];
 }

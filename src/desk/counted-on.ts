@@ -1,9 +1,11 @@
 import type { BenchEvent } from '../bench/events.ts';
-import type { BenchState } from '../bench/fold.ts';
-import type { ExtraHours, Studio } from '../bench/studio.ts';
+import type { BenchState, NumberedEvent } from '../bench/fold.ts';
+import type { HandsBetween, Studio } from '../bench/studio.ts';
+import { dayTyped, hoursTyped } from '../cards/plan-trouble.ts';
+import { wallText } from '../cards/wall-text.ts';
 import { temperatureText } from '../trade/measures/format.ts';
 import { USUAL_DAY } from '../trade/time/conditions.ts';
-import { isRefusal, type Refusal } from '../words/refusal.ts';
+import { isRefusal, type Refusal, type Way } from '../words/refusal.ts';
 import { clock, plain, say, type Text } from '../words/text.ts';
 import type { Desk } from './desk.ts';
 import type { PlanAsk } from './plan-options.ts';
@@ -37,8 +39,38 @@ export async function toldAlong(desk: Desk, { extras, roomCelsius }: Counted): P
   ];
 }
 
-const handsIn = ({ extras }: Studio, { from, until }: ExtraHours): number =>
+const handsIn = ({ extras }: Studio, { from, until }: HandsBetween): number =>
   extras.find((each) => each.from === from && each.until === until)?.hands ?? 0;
+
+/** Without the hands that were told before, as by a button that was pressed already. */
+export const withUntold = <T extends Counted>(studio: Studio, counted: T): T => ({
+  ...counted,
+  extras: counted.extras.filter((extra) => handsIn(studio, extra) < extra.hands),
+});
+
+/** The hands that were told in the same breath as `event`, and are still to come. */
+const toldWith = ({ extras }: Studio, event: NumberedEvent, now: number): HandsBetween[] =>
+  event.type === 'JobStarted' || event.type === 'JobPlanned'
+    ? extras.filter(({ until, told }) => until > now && told?.at === event.enteredAt && told.by === event.by)
+    : [];
+
+/** What an entry that was taken back leaves behind, and how to take that back, too: hands belong to the studio, not to a bench. */
+export function leftBehind({ studio, now }: Pick<Desk, 'studio' | 'now'>, undone: NumberedEvent): { lines: Text[]; ways: Way[] } {
+  const extras = toldWith(studio, undone, now);
+  return {
+    lines: extras.map(({ from, until }) => say`One more person is still planned from ${clock(from)} until ${clock(until)}.`),
+    ways: extras.map((extra) => ({
+      label: `Nobody more at ${wallText(extra.from, studio.zone, now)}`,
+      command: 'shift extra',
+      options: {
+        on: dayTyped(extra.from, studio.zone),
+        ...(extra.hands > 1
+          ? { hours: hoursTyped(extra, studio.zone), hands: String(extra.hands - 1) }
+          : { hours: `${hoursTyped(extra, studio.zone)} off` }),
+      },
+    })),
+  };
+}
 
 /** Whether all of it was told before, as by a button that was pressed already. */
 export function isCountedOn(studio: Studio, { expectations }: BenchState, { extras, roomCelsius }: Counted): boolean {

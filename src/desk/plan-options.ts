@@ -1,4 +1,4 @@
-import type { ExtraHours, Studio } from '../bench/studio.ts';
+import type { HandsBetween, Studio } from '../bench/studio.ts';
 import { extraTyped, momentTyped } from '../cards/plan-trouble.ts';
 import { text, typed } from '../chat/options.ts';
 import { temperaturesText } from '../trade/measures/format.ts';
@@ -27,7 +27,7 @@ export interface PlanAsk {
   readonly start: number | null;
   readonly readyBy: number | null;
   /** More hands than the shifts have. */
-  readonly extras: readonly ExtraHours[];
+  readonly extras: readonly HandsBetween[];
   /** The room is kept at this temperature, day and night. */
   readonly roomCelsius: number | null;
 }
@@ -137,8 +137,8 @@ export function timeless(typed: Typed, { start, readyBy, extras }: PlanAsk, { zo
 const LONGEST_STRETCH = DAY;
 
 /** "today 17:00-19:00; 2026-03-03 5-6": a day and hours by the wall clock, or two instants; one person each. */
-function extrasOf(typedText: string, { now, studio }: Desk, lineWith: (more: Typed) => string): ExtraHours[] | Refusal {
-  const extras: ExtraHours[] = [];
+function extrasOf(typedText: string, { now, studio }: Desk, lineWith: (more: Typed) => string): HandsBetween[] | Refusal {
+  const extras: HandsBetween[] = [];
   const no = (piece: string) =>
     new Refusal('not-extra', say`Expected a day and hours, such as today 17:00-19:00, got “${piece}”.`, {
       example: lineWith({ extra: 'today 17:00-19:00' }),

@@ -9,7 +9,7 @@ import type { JobState } from '../job/state.ts';
 import { temperatureText } from '../trade/measures/format.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { clock, plain, say, type Text } from '../words/text.ts';
-import { countedOn, isCountedOn, toldAlong } from './counted-on.ts';
+import { countedOn, isCountedOn, toldAlong, withUntold } from './counted-on.ts';
 import type { Desk } from './desk.ts';
 import { line, type Typed } from './examples.ts';
 import { type PlanAsk, type PlanInput, planAsked, planTyped, type Read, STILL_STARTS } from './plan-options.ts';
@@ -53,7 +53,7 @@ export async function planJob(desk: Desk, input: KeptPlan): Promise<Card | Refus
   // All that may go wrong goes wrong before anything is stored.
   const first = eventsFor(named, state, desk, { ask, none });
   if (isRefusal(first)) return first;
-  const along = await toldAlong(desk, ask);
+  const along = await toldAlong(desk, first.length > 0 ? ask : withUntold(desk.studio, ask));
   if (isRefusal(along)) return along;
   const decided = await desk.bench.decide((now): BenchEvent[] | Refusal => {
     const job = now.jobs.get(named.id) ?? named;

@@ -1,7 +1,7 @@
 import type { BenchState } from '../bench/fold.ts';
 import type { BenchPlan, Trouble } from '../bench/planning/plan-bench.ts';
 import { planNow, standingPlan } from '../bench/planning/standing.ts';
-import type { Studio } from '../bench/studio.ts';
+import { type Studio, sameStaffing } from '../bench/studio.ts';
 import { remindOf, tellTroubles } from '../cards/trouble-card.ts';
 import { type Card, MOST_BUTTONS } from '../chat/card.ts';
 import { nextIndex } from '../job/state.ts';
@@ -76,7 +76,7 @@ function readyLines(
   const roomChanged =
     before.state.temperatures !== after.state.temperatures ||
     before.state.expectations !== after.state.expectations ||
-    !sameStudio(before, after);
+    !sameStaffing(before.studio, after.studio);
   const lines = [...plan.plans.values()].flatMap(({ job: id, steps, readyAt }): Text[] => {
     const job = after.state.jobs.get(id ?? '');
     const [first] = steps;
@@ -98,11 +98,5 @@ const MOST_READY = 3;
 const keyOf = ({ job, step, cause, clash }: Trouble): string =>
   [job, step, cause.kind, ...clash.map((other) => other.job)].join('/');
 
-const isSame = (before: Standing, after: Standing): boolean => before.state === after.state && sameStudio(before, after);
-
-const sameStudio = ({ studio: one }: Standing, { studio: other }: Standing): boolean =>
-  one.zone === other.zone &&
-  one.shifts === other.shifts &&
-  one.hands === other.hands &&
-  one.extras === other.extras &&
-  one.duty === other.duty;
+const isSame = (before: Standing, after: Standing): boolean =>
+  before.state === after.state && sameStaffing(before.studio, after.studio);

@@ -1,6 +1,6 @@
 import { MINUTE } from '../trade/time/calendar.ts';
 import { named, nearest } from '../words/nearest.ts';
-import { Refusal } from '../words/refusal.ts';
+import { Refusal, type Way } from '../words/refusal.ts';
 import { clock, joined, person, say } from '../words/text.ts';
 import { isOpen, type JobState, nextIndex, type StepState } from './state.ts';
 import { fingerMayOpen, type Window } from './window.ts';
@@ -117,22 +117,28 @@ interface LateDone {
 export function windowMissed(job: JobState, step: StepState, window: Window | null, told: LateDone): Refusal {
   const { at, now, note, mayHaveBegun } = told;
   const closedAt = window?.closesAt ?? now;
-  const reaches = mayHaveBegun && window?.why !== 'touched-past' && at - step.plan.handsMinutes * MINUTE <= closedAt;
-  const begun = { job: job.id, step: step.plan.id, begun: iso(closedAt), ...(at === now ? {} : { at: iso(at) }) };
+  const reaches = mayHaveBegun && window !== null && mayReachBack(step, window, at);
+  const options = { ...(at === now ? {} : { at: iso(at) }), ...(note === null ? {} : { note }) };
   return new Refusal(
     'window-missed',
     say`The window for ${step.plan.title} closed at ${clock(closedAt)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${reaches ? ', or say that it was begun in time' : ''}${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
     {
-      ways: [
-        ...missedWays(job),
-        ...(reaches
-          ? [{ label: 'Begun in time', command: 'done', options: { ...begun, ...(note === null ? {} : { note }) } }]
-          : []),
-      ],
+      ways: [...missedWays(job), ...(reaches ? [begunInTime(job, step, closedAt, options)] : [])],
       example: `/missed choice:abrade job:${job.id}`,
     },
   );
 }
+
+/** Whether hands that are done with a step at `at` may have begun it before its window closed. */
+export const mayReachBack = ({ plan }: StepState, { closesAt, why }: Window, at: number): boolean =>
+  closesAt !== null && why !== 'touched-past' && at - plan.handsMinutes * MINUTE <= closesAt;
+
+/** To log a step as done that was begun in time. */
+export const begunInTime = (job: JobState, { plan }: StepState, closedAt: number, more: Way['options'] = {}): Way => ({
+  label: 'Begun in time',
+  command: 'done',
+  options: { job: job.id, step: plan.id, begun: iso(closedAt), ...more },
+});
 
 /** Rounded down, so that a window's last moment stays in it. */
 const iso = (at: number) => new Date(Math.floor(at / 1000) * 1000).toISOString();

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { withExtraHours, withHolidays, withoutExtraHours } from '../../src/bench/studio-staffing.ts';
+import { withHolidays, withHours, withoutHours } from '../../src/bench/studio-staffing.ts';
 import { t } from '../support/given.ts';
 import { studio } from '../support/studio.ts';
 
@@ -24,23 +24,23 @@ describe('extra hours', () => {
 
   test('taken back for a time are all that begin in it, its end not counted', () => {
     const three = of(at('08:00', '09:00'), at('09:00', '10:00'), at('12:00', '13:00'));
-    expect(starts(withoutExtraHours(three, { at: NOW, ...at('08:00', '12:00') }))).toEqual([t('12:00')]);
-    expect(starts(withoutExtraHours(three, { at: NOW, ...at('08:01', '12:01') }))).toEqual([t('08:00')]);
+    expect(starts(withoutHours(three, 'extras', { at: NOW, ...at('08:00', '12:00') }))).toEqual([t('12:00')]);
+    expect(starts(withoutHours(three, 'extras', { at: NOW, ...at('08:01', '12:01') }))).toEqual([t('08:00')]);
   });
   test('taken back exactly are those alone that begin and end so', () => {
     const two = of(at('08:00', '09:00'), at('08:00', '10:00'), at('07:00', '09:00'));
-    const left = withoutExtraHours(two, { at: NOW, ...at('08:00', '09:00'), exactly: true });
+    const left = withoutHours(two, 'extras', { at: NOW, ...at('08:00', '09:00'), exactly: true });
     expect(left.extras.map(({ from, until }) => [from, until])).toEqual([
       [t('08:00'), t('10:00')],
       [t('07:00'), t('09:00')],
     ]);
   });
   test('that begin at the same time and end at another stand beside each other', () => {
-    const both = withExtraHours(of(at('08:00', '09:00')), { at: NOW, ...at('08:00', '10:00'), hands: 2 });
+    const both = withHours(of(at('08:00', '09:00')), 'extras', { at: NOW, by: 'ann', ...at('08:00', '10:00'), hands: 2 });
     expect(both.extras.map(({ hands }) => hands)).toEqual([1, 2]);
   });
   test('over for a week they are forgotten, and not a minute sooner', () => {
     const old = of(at('08:00', '09:00', -7), at('08:01', '09:01', -7));
-    expect(starts(withoutExtraHours(old, { at: NOW, ...at('20:00', '21:00') }))).toEqual([t('08:01', -7)]);
+    expect(starts(withoutHours(old, 'extras', { at: NOW, ...at('20:00', '21:00') }))).toEqual([t('08:01', -7)]);
   });
 });

@@ -39,6 +39,13 @@ const PATTERNS: readonly (readonly Hours[])[] = [
 const isoOn = (at: number, days: number) => DateTime.fromMillis(at, { zone: ZONE }).plus({ days }).toISODate() ?? '';
 const CLOSED_DAYS = 100;
 
+const toldHours = (longest: number, maxLength = 2) =>
+  fc.array(fc.record({ from: between(-300, 4000), long: between(1, longest), hands: between(1, 2) }), { maxLength });
+const toldAfter = (now: number, { from, long, hands }: { from: number; long: number; hands: number }) => {
+  const begins = Math.floor(now / MINUTE) + from;
+  return { from: begins * MINUTE, until: (begins + long) * MINUTE, hands };
+};
+
 const studios = (now: number): fc.Arbitrary<Studio> =>
   fc
     .record({
@@ -47,9 +54,10 @@ const studios = (now: number): fc.Arbitrary<Studio> =>
       first: fc.constantFrom(null, null, 1, 2),
       always: fc.constantFrom([], ['ann'], ['ann', 'bob']),
       holiday: fc.constantFrom(null, null, 0, 1),
-      extras: fc.array(fc.record({ from: between(-300, 4000), long: between(1, 300), hands: between(1, 2) }), { maxLength: 2 }),
+      extras: toldHours(300),
+      missing: fc.oneof({ weight: 2, arbitrary: toldHours(600, 0) }, { weight: 1, arbitrary: toldHours(600) }),
     })
-    .map(({ pattern, all, first, always, holiday, extras }) => {
+    .map(({ pattern, all, first, always, holiday, extras, missing }) => {
       const closed = Array.from({ length: CLOSED_DAYS }, (_, day) => isoOn(now, day + DAYS_STAFFED));
       const [shift] = pattern;
       return studio({
@@ -61,10 +69,8 @@ const studios = (now: number): fc.Arbitrary<Studio> =>
         },
         duty: { always, byShift: {} },
         hands: { all, byShift: shift && first !== null ? { [hoursText(shift)]: first } : {} },
-        extras: extras.map(({ from, long, hands }) => {
-          const begins = Math.floor(now / MINUTE) + from;
-          return { from: begins * MINUTE, until: (begins + long) * MINUTE, hands };
-        }),
+        extras: extras.map((told) => toldAfter(now, told)),
+        missing: missing.map((told) => toldAfter(now, told)),
       });
     });
 
@@ -206,7 +212,7 @@ const temperatures = (now: number): fc.Arbitrary<BenchEvent[]> =>
 export const crowded: fc.Arbitrary<Bench> = fc.constantFrom(...DATES).chain((now) =>
   fc.record({
     now: fc.constant(now),
-    studio: studios(now).map((each) => ({ ...each, hands: { all: 1, byShift: {} }, extras: [] })),
+    studio: studios(now).map((each) => ({ ...each, hands: { all: 1, byShift: {} }, extras: [], missing: [] })),
     jobs: fc.tuple(
       ...[1, 2, 3].map((number) =>
         fc

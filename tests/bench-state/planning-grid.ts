@@ -10,7 +10,7 @@ import type { GridAsk } from '../support/grid.ts';
 import { type Bench, DAYS_STAFFED } from './planning-benches.ts';
 
 /** How many pairs of hands are there during the whole minute, by the wall clock alone. */
-export function handsAt({ shifts, hands, duty, extras, zone }: Studio, minute: number): number {
+export function handsAt({ shifts, hands, duty, extras, missing, zone }: Studio, minute: number): number {
   const time = DateTime.fromMillis(minute * MINUTE, { zone });
   const clock = time.hour * 60 + time.minute;
   const isKept = (date: DateTime) =>
@@ -24,11 +24,18 @@ export function handsAt({ shifts, hands, duty, extras, zone }: Studio, minute: n
   const inShifts =
     shifts.hours.length === 0
       ? usual
-      : shifts.hours.filter(runs).reduce((sum, shift) => sum + (hands.byShift[hoursText(shift)] ?? usual), 0);
+      : shifts.hours
+          .filter(runs)
+          .reduce((sum, shift) => sum + Math.max(0, (hands.byShift[hoursText(shift)] ?? usual) - goneIn(missing, minute)), 0);
   return extras
     .filter(({ from, until }) => from <= minute * MINUTE && (minute + 1) * MINUTE <= until)
     .reduce((sum, extra) => sum + extra.hands, inShifts);
 }
+
+const goneIn = (missing: Studio['missing'], minute: number): number =>
+  missing
+    .filter(({ from, until }) => from <= minute * MINUTE && (minute + 1) * MINUTE <= until)
+    .reduce((sum, { hands }) => sum + hands, 0);
 
 /** What is left of a job, read off its state anew: how its next step stands, and the rest as plain minutes. */
 export function leftOf(

@@ -50,6 +50,26 @@ test('extra hours stand beside the shifts, in order', () => {
   ]);
 });
 
+test('somebody missing takes hands out of a shift, piece by piece, and none out of extra hours', () => {
+  const missing = [{ from: at('2026-03-02T10:00'), until: at('2026-03-02T12:00'), hands: 2 }];
+  const extras = [{ from: at('2026-03-02T11:00'), until: at('2026-03-02T13:00'), hands: 1 }];
+  const shown = (all: number) =>
+    staffedTime(works({ missing, extras, hands: { all, byShift: {} } }), at('2026-03-02T00:00'), at('2026-03-02T14:00'))?.map(
+      ({ from, until, hands }) => [DateTime.fromMillis(from, { zone: BERLIN }).hour, (until - from) / HOUR, hands],
+    );
+  expect(shown(2)).toEqual([
+    [6, 4, 2],
+    [11, 2, 1],
+    [12, 2, 2],
+  ]);
+  expect(shown(3)).toEqual([
+    [6, 4, 3],
+    [10, 2, 1],
+    [11, 2, 1],
+    [12, 2, 3],
+  ]);
+});
+
 test('where shifts are not kept, all time will do, and extra hours say nothing', () =>
   expect(staffedTime(studio({ extras: [{ from: 0, until: HOUR, hands: 1 }] }), 0, DAY)).toBeNull());
 
@@ -90,12 +110,14 @@ function handsByMinute(of: Studio, from: number, minutes: number): number[] {
     return wall(0) ?? wall(jumps.get(date.toISODate() ?? '') ?? 0) ?? Number.NaN;
   };
   const counts = new Array<number>(minutes).fill(0);
-  const add = (begin: number, end: number, hands: number) => {
+  const add = (begin: number, end: number, handsAt: (now: number) => number) => {
     for (let minute = 0; minute < minutes; minute += 1) {
       const now = from + minute * MINUTE;
-      if (now >= begin && now < end) counts[minute] = (counts[minute] ?? 0) + hands;
+      if (now >= begin && now < end) counts[minute] = (counts[minute] ?? 0) + handsAt(now);
     }
   };
+  const gone = (now: number) =>
+    of.missing.reduce((sum, each) => sum + (each.from <= now && now < each.until ? each.hands : 0), 0);
   const start = DateTime.fromMillis(from, { zone: 'utc' }).startOf('day');
   for (let days = -2; days <= minutes / 1440 + 2; days += 1) {
     const date = start.plus({ days });
@@ -103,10 +125,10 @@ function handsByMinute(of: Studio, from: number, minutes: number): number[] {
     for (const each of of.shifts.hours) {
       const end = each.untilMinute > each.fromMinute ? date : date.plus({ days: 1 });
       const hands = of.hands.byShift[hoursText(each)] ?? of.hands.all ?? 1;
-      add(instant(date, each.fromMinute), instant(end, each.untilMinute), hands);
+      add(instant(date, each.fromMinute), instant(end, each.untilMinute), (now) => Math.max(0, hands - gone(now)));
     }
   }
-  for (const { from: begin, until: end, hands } of of.extras) add(begin, end, hands);
+  for (const { from: begin, until: end, hands } of of.extras) add(begin, end, () => hands);
   return counts;
 }
 
@@ -124,6 +146,17 @@ const minuteOfDay = fc.oneof(
   fc.integer({ min: 0, max: 1439 }),
 );
 
+type ToldTime = readonly [begin: number, long: number, hands: number];
+const toldTimes = (maxLength: number): fc.Arbitrary<ToldTime[]> =>
+  fc.array(fc.tuple(fc.integer({ min: -600, max: 4000 }), fc.integer({ min: 1, max: 600 }), fc.integer({ min: 1, max: 3 })), {
+    maxLength,
+  });
+const toldFrom = (from: number, [begin, long, hands]: ToldTime) => ({
+  from: from + begin * MINUTE,
+  until: from + (begin + long) * MINUTE,
+  hands,
+});
+
 test(
   'hands at every minute are those that the wall clock calls for, also over a change of the clocks',
   () =>
@@ -133,16 +166,12 @@ test(
         fc.array(fc.record<Hours>({ fromMinute: minuteOfDay, untilMinute: minuteOfDay }), { minLength: 1, maxLength: 3 }),
         fc.uniqueArray(fc.integer({ min: 1, max: 7 }), { minLength: 1 }),
         fc.uniqueArray(fc.integer({ min: -1, max: 3 }), { maxLength: 2 }),
-        fc.array(
-          fc.tuple(fc.integer({ min: -600, max: 4000 }), fc.integer({ min: 1, max: 600 }), fc.integer({ min: 1, max: 3 })),
-          {
-            maxLength: 2,
-          },
-        ),
+        toldTimes(2),
+        toldTimes(3),
         fc.constantFrom(null, 1, 2),
         fc.integer({ min: 0, max: 1439 }),
         fc.integer({ min: 1, max: 2 * 1440 }),
-        ([zone, date], list, days, closedDays, extraTimes, all, late, minutes) => {
+        ([zone, date], list, days, closedDays, extraTimes, missingTimes, all, late, minutes) => {
           const from = at(date, zone) + late * MINUTE;
           const of = studio({
             zone,
@@ -153,11 +182,8 @@ test(
             },
             duty: { always: [], byShift: {} },
             hands: { all, byShift: { [hoursText(list[0] as Hours)]: 3 } },
-            extras: extraTimes.map(([begin, long, hands]) => ({
-              from: from + begin * MINUTE,
-              until: from + (begin + long) * MINUTE,
-              hands,
-            })),
+            extras: extraTimes.map((told) => toldFrom(from, told)),
+            missing: missingTimes.map((told) => toldFrom(from, told)),
           });
           const staffed = staffedTime(of, from, from + minutes * MINUTE) ?? [];
           const counts = new Array<number>(minutes).fill(0);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { code, labels, roomEach } from '../support/room.ts';
+import { code, labels, ping, roomEach } from '../support/room.ts';
 import { NEW, SHIFTS, startsOf } from './plans.ts';
 
 const here = roomEach();
@@ -27,4 +27,12 @@ test('hands that a window closed over were in time: one press says so', async ()
   const shown = JSON.stringify(await last('/job show job:owl'));
   expect(shown).toContain('thin at the ear; begun before its window closed');
   expect(code(await last('+until 16:00', '/done begun:12:30'))).toBe('out-of-order');
+});
+
+test('the ping at the end of a window asks whether hands are at it, and one press says so once they are done', async () => {
+  await here.type(...FIRST_COAT_AT_0830);
+  const rung = (await here.type('+until 12:31')).find((message) => ping(message)?.kind === 'recoat-missed');
+  expect(rung?.text).toContain('If it was begun in time, finish it, and say so then.');
+  expect(labels(rung)).toEqual(['Abrade and go on', 'Scrap the coat', 'Begun in time']);
+  expect((await last('+until 12:36', '[Begun in time]'))?.title).toContain('Second coat done at 12:36');
 });

@@ -43,6 +43,21 @@ test('a job under way keeps the person and the room of its plan, too', async () 
   expect((await last(example(twice)))?.text).toContain('2 pairs of hands');
 });
 
+test('pressed again after the room was told otherwise, it brings the room back, and no second person', async () => {
+  const plan = '/plan job:owl extra:tue 12:00-13:00 room:25 C';
+  await here.type(
+    SHORT,
+    `/job start name:Owl ${NEW}`,
+    '/done job:owl',
+    plan,
+    '[Keep this plan]',
+    '/temp expect day:20 C night:15 C',
+  );
+  const again = await last(plan, '[Keep this plan]');
+  expect(again?.text).toContain('expected at 25 °C');
+  expect((await last('/shift show'))?.text).toContain('Tue 12:00 to Tue 13:00 (1 pair of hands).');
+});
+
 test('an offered person makes a promise, and it is kept: nothing is broken at once', async () => {
   await here.type('/shift set hours:06:00-14:00 days:mon-fri', '/shift hands count:1', `/job start name:Owl ${NEW}`);
   const offer = await last('/plan job:owl ready-by:wed 7:00');
@@ -70,4 +85,23 @@ test('an undo of a start takes the room back that was told along with it', async
   const shown = (await last('/temp show'))?.text;
   expect(shown).toContain('15 °C');
   expect(shown).not.toContain('25');
+});
+
+test('an undo of a start says who is still planned for it, and takes that back with one tap', async () => {
+  const extra = 'extra:today 16:00-20:00';
+  const plan = `/plan name:Owl ${NEW} start:9:00 ${extra}`;
+  const undone = await last(SHIFTS, plan, '[Start this plan]', '/undo');
+  expect(undone?.text).toContain('One more person is still planned from 16:00 until 20:00.');
+  expect(labels(undone)).toEqual(['Nobody more at 16:00']);
+  expect((await last('[Nobody more at 16:00]'))?.text).not.toContain('Extra hours:');
+  // Where another job asked for somebody in the same hours, that one stays.
+  await here.type(plan, '[Start this plan]', plan.replace('Owl', 'Fox').replace('9:00', '12:00'), '[Start this plan]');
+  expect((await last('/shift show'))?.text).toContain('16:00 to 20:00 (2 pairs of hands)');
+  await here.type('/undo', '[Nobody more at 16:00]');
+  expect((await last('/shift show'))?.text).toContain('16:00 to 20:00 (1 pair of hands)');
+});
+
+test('an undo says nothing of hands that were told by themselves', async () => {
+  const undone = await last(SHIFTS, '/shift extra on:today hours:16-20', '+1m', `/job start name:Owl ${NEW}`, '/undo');
+  expect(undone?.text).not.toContain('still planned');
 });

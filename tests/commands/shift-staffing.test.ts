@@ -12,7 +12,10 @@ const shift = (message: MessageObject | undefined) =>
     hands: { hours: string; hands: number }[];
     holidays: string[];
     extraHours: { from: string; until: string; hands: number }[];
+    missing: { from: string; until: string; hands: number }[];
   };
+const shortly = (list: { from: string; until: string; hands: number }[]) =>
+  list.map(({ from, until, hands }) => `${from.slice(5, 16)} ${until.slice(5, 16)} ${hands}`);
 
 describe('/shift hands', () => {
   it('counts for all shifts, for one, or as many as are on duty', async () => {
@@ -110,8 +113,7 @@ describe('/shift workday', () => {
 });
 
 describe('/shift extra', () => {
-  const extras = (message: MessageObject | undefined) =>
-    shift(message).extraHours.map(({ from, until, hands }) => `${from.slice(5, 16)} ${until.slice(5, 16)} ${hands}`);
+  const extras = (message: MessageObject | undefined) => shortly(shift(message).extraHours);
 
   test.each([
     ['hours:22:00-23:30', ['03-02T22:00 03-02T23:30 1']],

@@ -23,6 +23,7 @@ export const studio = (more: Partial<Studio> = {}): Studio => ({
   duty: { always: ['ann', 'bob'], byShift: {} },
   hands: { all: null, byShift: {} },
   extras: [],
+  missing: [],
   quiet: null,
   materialsText: null,
   recipes: new Map(),

@@ -143,6 +143,7 @@ const toStudio = (studio: Entry): Studio => ({
   duty: { always: studio.duty?.always ?? [], byShift: studio.duty?.byShift ?? {} },
   hands: studio.hands ?? { all: null, byShift: {} },
   extras: [],
+  missing: [],
   quiet: studio.quiet ?? null,
   materialsText: null,
   recipes: new Map(),

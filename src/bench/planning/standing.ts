@@ -1,9 +1,9 @@
 import type { BenchState } from '../fold.ts';
-import type { Studio } from '../studio.ts';
+import { type Staffing, type Studio, sameStaffing } from '../studio.ts';
 import { type BenchPlan, planBench } from './plan-bench.ts';
 
 /** What a plan depends on beside the state of the bench. */
-type Known = Pick<Studio, 'zone' | 'shifts' | 'hands' | 'extras' | 'duty' | 'paces'>;
+type Known = Staffing & Pick<Studio, 'paces'>;
 
 interface Planned {
   readonly studio: Known;
@@ -35,10 +35,6 @@ function planned(known: WeakMap<BenchState, Planned>, state: BenchState, studio:
 }
 
 const same = (one: Known, other: Known): boolean =>
-  one.zone === other.zone &&
-  one.shifts === other.shifts &&
-  one.hands === other.hands &&
-  one.extras === other.extras &&
-  one.duty === other.duty &&
+  sameStaffing(one, other) &&
   one.paces.size === other.paces.size &&
   [...one.paces].every(([material, { factor }]) => other.paces.get(material)?.factor === factor);

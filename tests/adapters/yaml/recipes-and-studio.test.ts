@@ -87,6 +87,7 @@ test('a studio that gives only its zone', () =>
     duty: { always: [], byShift: {} },
     hands: { all: null, byShift: {} },
     extras: [],
+    missing: [],
     quiet: null,
     shiftsSince: 0,
     staffingToldAt: 0,

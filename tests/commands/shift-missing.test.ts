@@ -1,0 +1,100 @@
+import { describe, expect, it, test } from 'vitest';
+import type { MessageObject } from '../../src/adapters/terminal/message.ts';
+import { code, example, labels, offered, roomEach } from '../support/room.ts';
+import { NEW, troublesOf } from './plans.ts';
+
+/** It is Monday, 2 March 2026, 08:00. */
+const SHIFTS = '/shift set hours:06:00-14:00, 14:00-22:00 days:mon-fri';
+const here = roomEach();
+const last = async (...lines: string[]) => (await here.type(...lines)).at(-1);
+const missing = (message: MessageObject | undefined) =>
+  (message?.data['shift'] as { missing: { from: string; until: string; hands: number }[] } | undefined)?.missing.map(
+    ({ from, until, hands }) => `${from.slice(5, 16)} ${until.slice(5, 16)} ${hands}`,
+  );
+
+describe('/shift missing', () => {
+  test.each([
+    ['', ['03-02T06:00 03-02T14:00 1']],
+    ['hands:2', ['03-02T06:00 03-02T14:00 2']],
+    ['hours:10-16', ['03-02T10:00 03-02T16:00 1']],
+    ['on:tomorrow hours:14-22', ['03-03T14:00 03-03T22:00 1']],
+    // Saturday and Sunday have no shift.
+    ['on:6 Mar to 9 Mar hours:6-14', ['03-06T06:00 03-06T14:00 1', '03-09T06:00 03-09T14:00 1']],
+  ])('%s', async (options, expected) =>
+    expect(missing(await last(SHIFTS, `/shift missing ${options}`.trim()))).toEqual(expected),
+  );
+
+  it('means the shift that comes next where none runs, and the only one of a day', async () => {
+    await here.type('/shift set hours:10:00-18:00 days:mon-fri');
+    expect(missing(await last('/shift missing'))).toEqual(['03-02T10:00 03-02T18:00 1']);
+    expect(missing(await last('/shift missing on:fri'))?.at(-1)).toBe('03-06T10:00 03-06T18:00 1');
+  });
+
+  it('asks in which shift, where a day has several', async () => {
+    const asked = await last(SHIFTS, '/shift missing on:fri hands:2');
+    expect([code(asked), labels(asked)]).toEqual(['which-shift', ['06:00-14:00', '14:00-22:00']]);
+    expect(missing(await last('[14:00-22:00]'))).toEqual(['03-06T14:00 03-06T22:00 2']);
+  });
+
+  it('says who is left', async () => {
+    const first = await last(SHIFTS, '/shift hands count:2 hours:6-14', '/shift missing on:fri hours:6-14');
+    expect(first?.text).toContain('1 pair of hands is left.');
+    const partly = await last('/shift missing on:fri hours:13-16');
+    expect(partly?.title).toBe('Short of hands Fri 13:00 to Fri 16:00: 1 pair of hands missing');
+    // With one of two ill in the morning, nobody is left from 13:00 on.
+    expect(partly?.text).toContain('Nobody is left: nothing is planned there.');
+    const evening = await last('/shift missing on:thu hours:12-16');
+    expect(evening?.text).toContain('Nobody is left, at times between Thu 14:00 and Thu 16:00: nothing is planned there.');
+  });
+
+  it('is taken back with one tap, by the hours, or by the day', async () => {
+    await here.type(SHIFTS, '/shift missing on:fri hours:6-14', '/shift missing on:fri hours:14-22');
+    expect(missing(await last('[Take back]'))).toEqual(['03-06T06:00 03-06T14:00 1']);
+    await here.type('/shift missing on:fri hours:14-22');
+    expect(missing(await last('/shift missing on:fri hours:6-14 off'))).toEqual(['03-06T14:00 03-06T22:00 1']);
+    const none = await last('/shift missing on:fri hours:off');
+    expect([none?.title, missing(none)]).toEqual(['Nobody is missing there any more', []]);
+  });
+
+  it('is shown with how to take it back, until it is over', async () => {
+    const shown = await last(SHIFTS, '/shift missing', '/shift show');
+    expect(shown?.text).toContain('Missing: 06:00 to 14:00 (1 pair of hands).');
+    expect(missing(await last(/\/shift missing on:2026-03-02 hours:off/.exec(shown?.text ?? '')?.[0] ?? ''))).toEqual([]);
+    expect(missing(await last('/shift missing', '+7h', '/shift show'))).toEqual([]);
+  });
+
+  it.each([
+    ['/shift missing on:sat', 'no-shift'],
+    ['/shift missing hours:23-24', 'no-shift'],
+    ['/shift missing hours:5-7', 'no-shift'],
+    ['/shift missing hours:late', 'not-hours'],
+    ['/shift missing on:firday', 'not-a-day'],
+    ['/shift missing on:3/4', 'two-readings'],
+    ['/shift missing on:fri hours:off', 'none-missing'],
+    ['/shift missing on:thu hours:9-12 off', 'none-missing'],
+    ['/shift missing hands:0', 'no-hands'],
+  ])('refuses %s, and what it offers works', async (line, expected) => {
+    await here.type(SHIFTS, '/shift missing on:thu hours:6-14');
+    await offered((typed) => here.type(typed), line, expected);
+  });
+
+  it('needs shifts to be missing in', async () => {
+    const refused = await last('/shift missing');
+    expect([code(refused), (await last(example(refused)))?.kind]).toEqual(['no-shifts', 'reply']);
+  });
+
+  it('plans the bench anew, and says what no longer fits, and what fits again', async () => {
+    await here.type(SHIFTS, `/job start name:Owl ${NEW} start:8:00`, '+30m', '/done job:owl', '+45m', '/done job:owl');
+    const ill = await last('/shift missing on:today hours:9-22');
+    expect(troublesOf(ill)).toMatchObject([{ job: 'owl', cause: { kind: 'nobody' } }]);
+    const back = await last('[Take back]');
+    expect(back?.text).toContain('Owl fits again');
+  });
+
+  it('a plan works around it', async () => {
+    const startOf = async (...lines: string[]) =>
+      ((await last(...lines))?.data['plan'] as { startsAt: string } | null)?.startsAt.slice(0, 16);
+    expect(await startOf(SHIFTS, `/plan name:Owl ${NEW}`)).toBe('2026-03-02T08:00');
+    expect(await startOf('/shift missing', '/shift missing hours:14-22', `/plan name:Owl ${NEW}`)).toBe('2026-03-03T06:00');
+  });
+});
