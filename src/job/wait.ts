@@ -4,7 +4,10 @@ import { type Conditions, stretches } from '../trade/time/conditions.ts';
 import { waitOver } from '../trade/time/cure.ts';
 import type { PlannedStep } from './events.ts';
 
-/** From when to when the wait after a step lasts, in milliseconds since the epoch. */
+/**
+ * From when to when the wait after a step lasts, in milliseconds since the epoch: in whole minutes inside of what was reckoned,
+ * since those are what cards say, plans know and people go by.
+ */
 export interface WaitEnds {
   readonly opensAt: number;
   readonly closesAt: number | null;
@@ -25,10 +28,18 @@ export function waitEnds(plan: PlannedStep, conditions: Conditions, begun: numbe
   const wait = pacedWait(plan, conditions);
   if (wait === null) return { opensAt: begun, closesAt: null, outside: null };
   const over = (minutes: number) => waitOver(conditions, wait.speed, begun, minutes);
-  const opensAt = over(wait.fromMinutes);
-  const closesAt = wait.untilMinutes === null ? null : over(wait.untilMinutes);
+  const exact = { opensAt: over(wait.fromMinutes), closesAt: wait.untilMinutes === null ? null : over(wait.untilMinutes) };
+  const { opensAt, closesAt } = inWholeMinutes(exact, begun);
   const outside = plan.wait?.kind === 'fixed' ? null : outsideBetween(plan.usable, conditions, begun, closesAt ?? opensAt);
   return { opensAt, closesAt, outside };
+}
+
+/** A window that lies within one minute, or opens at once, is not shut by rounding. */
+function inWholeMinutes({ opensAt, closesAt }: Pick<WaitEnds, 'opensAt' | 'closesAt'>, begun: number) {
+  const first = opensAt === begun ? begun : Math.ceil(opensAt / MINUTE) * MINUTE;
+  if (closesAt === null) return { opensAt: first, closesAt };
+  const last = Math.floor(closesAt / MINUTE) * MINUTE;
+  return first <= last ? { opensAt: first, closesAt: last } : { opensAt, closesAt };
 }
 
 /** The wait after a step with what this studio has learned of its material's pace; null where there is none. */

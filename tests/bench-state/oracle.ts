@@ -31,6 +31,13 @@ interface Job {
 
 const MIN = 60_000;
 
+/** The whole minutes inside a window, where there are any. */
+function wholeMinutes(opens: number, closes: number, done: number): [number, number] {
+  const first = opens > done ? Math.ceil(opens / MIN) * MIN : opens;
+  const last = Math.floor(closes / MIN) * MIN;
+  return first > last ? [opens, closes] : [first, last];
+}
+
 /** `paces`: how many times as long as its sheet each material takes, as the studio has learned by then. */
 export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<string, { factor: number }> = new Map()): Reason[] {
   const undone = new Set(whole.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
@@ -127,8 +134,9 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
     const material = job.plan[job.done.length - 1]?.material?.id ?? '';
     const learned = paces.get(material)?.factor ?? 1;
     const pace = { fixed: 1, recoat: learned, cure: Math.max(1, learned) }[wait.kind];
-    const opens = after(last.at, wait.fromMinutes * pace, warm);
-    let closes = wait.untilMinutes === null ? Number.POSITIVE_INFINITY : after(last.at, wait.untilMinutes * pace, warm);
+    const told = (minutes: number | null) =>
+      minutes === null ? Number.POSITIVE_INFINITY : Math.round(after(last.at, minutes * pace, warm));
+    let [opens, closes] = wholeMinutes(told(wait.fromMinutes), told(wait.untilMinutes), last.at);
     const late = job.touch?.result === 'ready' && job.touch.at > closes ? job.touch : null;
     if (late) closes = late.at + Math.min(60, Math.max(5, wait.fromMinutes / 4)) * MIN;
     const about = { about: `${id}/${next.id}`, since: (late ?? last).enteredAt };

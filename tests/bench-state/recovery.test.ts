@@ -136,11 +136,13 @@ test('a chain of coats rings at done plus its minutes, whenever each coat is don
       for (const [index, { from, window, share }] of coats.entries()) {
         const done = clock.now();
         await bench.decide(() => [{ ...did(`c${index}`, '08:00'), ...now() }]);
-        // The next coat goes on somewhere in the window; what would ring after that does not.
-        const next = done + Math.round((from + share * (window ?? 300)) * MINUTE);
+        // It is told in whole minutes. The next coat goes on somewhere in it; what would ring after that does not.
+        const opens = Math.ceil(done / MINUTE + from) * MINUTE;
+        const closes = window === null ? null : Math.floor(done / MINUTE + from + window) * MINUTE;
+        const next = opens + Math.round(share * ((closes ?? opens + 300 * MINUTE) - opens));
         const name = index + 1 < coats.length ? `c${index + 1}` : 'end';
-        const rings: [string, number][] = [[`recoat-open ${name}`, done + from * MINUTE]];
-        if (window !== null) rings.push([`recoat-closing ${name}`, done + (from + window - Math.min(30, window / 4)) * MINUTE]);
+        const rings: [string, number][] = [[`recoat-open ${name}`, opens]];
+        if (closes !== null) rings.push([`recoat-closing ${name}`, closes - Math.min(30 * MINUTE, (closes - opens) / 4)]);
         expected.push(...rings.filter(([, at]) => at <= next));
         await clock.advanceTo(next);
       }

@@ -121,7 +121,7 @@ test('the board says what the last reading moved, as long as it is to come', asy
   await room.type(START, '[Step done]', '+20m', '[Coat done]', '/temp log value:18 C');
   const [board] = await room.type('/board');
   // 45 minutes from 08:20 take 2^0.5 times as long.
-  expect(board?.text).toMatch(/Moved by what was read or expected last:\n.*Lion head: Second coat opens at 09:23, 19 min later/);
+  expect(board?.text).toMatch(/Moved by what was read or expected last:\n.*Lion head: Second coat opens at 09:24, 19 min later/);
   const [later] = await room.type('/temp log value:18 C', '/board').then((all) => all.slice(-1));
   expect(later?.text).not.toContain('Moved by');
 });

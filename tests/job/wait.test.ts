@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { PlannedStep } from '../../src/job/events.ts';
 import { outsideBetween, waitEnds } from '../../src/job/wait.ts';
+import { MINUTE } from '../../src/trade/time/calendar.ts';
 import { under } from '../support/conditions.ts';
 import { cure, fixed, RUBBER, recoat, step, t } from '../support/given.ts';
 
@@ -23,6 +24,19 @@ describe('what a studio has learned', () => {
     for (const factor of [0.5, 2])
       expect(ends(fixed(60, 120), [], paced(factor))).toMatchObject({ opensAt: t('10:00'), closesAt: t('11:00') });
   });
+});
+
+describe('a window is told in whole minutes, as people and plans go by them', () => {
+  const begun = t('09:00') + 37_000;
+  const told = (wait: PlannedStep['wait']) => waitEnds(of(wait), under(), begun);
+  test('the first and the last inside of what was reckoned', () =>
+    expect(told(recoat(60, 120))).toMatchObject({ opensAt: t('10:01'), closesAt: t('11:00') }));
+  test('one that opens at once is open', () =>
+    expect(told(recoat(0, 120))).toMatchObject({ opensAt: begun, closesAt: t('11:00') }));
+  test('one that lies within a minute is left as it is', () =>
+    expect(told(recoat(60, 60.2))).toMatchObject({ opensAt: begun + 60 * MINUTE, closesAt: begun + 60.2 * MINUTE }));
+  test('one that has no end has none', () =>
+    expect(told(recoat(60, null))).toMatchObject({ opensAt: t('10:01'), closesAt: null }));
 });
 
 describe('a temperature that the material is not made for', () => {
