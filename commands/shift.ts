@@ -230,7 +230,7 @@ export default group({
         hours: text({ about: 'In which hours: 14:00-22:00; off for nobody missing any more, 14:00-22:00 off' }).optional(),
         hands: whole({ about: 'Pairs of hands; left out, 1', emptied: '1', least: 0, most: MOST_HANDS }).optional(),
       },
-      examples: ['on:tomorrow hours:14:00-22:00', 'on:fri hours:off'],
+      examples: ['on:tomorrow hours:14:00-22:00', 'on:fri hours:06:00-14:00 hands:2'],
       run: async ({ on, hours, hands }, desk) => {
         const asked = { on, hours, hands };
         const first = missingOn(desk, asked);
