@@ -68,9 +68,24 @@ describe('what is measured', () => {
 describe('a character that the font lacks', () => {
   const known = new Set([...'abcé'].map((each) => each.codePointAt(0) ?? 0));
   it('is one sign, however many code points it has', () => {
-    expect(legible('a👩‍👩‍👧b', known)).toBe('a\ufffdb');
+    expect(legible('👩‍👩‍👧👩', known)).toBe('\ufffd\ufffd');
+    expect(legible('漢 字', known)).toBe('\ufffd \ufffd');
     expect(legible('漢字', known)).toBe('\ufffd\ufffd');
     expect(legible('é', known)).toBe('é');
+  });
+
+  it('is left out where it is a little picture beside words, and a space with it', () => {
+    const shown = ['👩‍👩‍👧 abc', 'abc 🦁🏳️‍🌈', 'a 🦁 b', 'abc 🇩🇪: abc', 'a🦁b', '🦁 é 漢', 'a\u00a0b'];
+    expect(shown.map((each) => legible(each, new Set([...known, 0xa0])))).toEqual([
+      'abc',
+      'abc',
+      'a b',
+      'abc: abc',
+      'ab',
+      'é \ufffd',
+      'a\u00a0b',
+    ]);
+    expect(legible('<text>🦁 a</text><text>🦁</text>', known)).toBe('<text>a</text><text>\ufffd</text>');
   });
 
   it('leaves plain ASCII as it is, so that no markup is touched', () => {
@@ -90,7 +105,7 @@ describe('a picture', () => {
     '👩‍👩‍👧‍👦🏳️‍🌈🦁',
     'a'.repeat(5000),
   ];
-  it.each(hostile)('can be painted whatever a job is called: %j', async (name) => {
+  it.each(hostile.map((name) => [name.slice(0, 20), name]))('can be painted whatever a job is called: %j', async (_, name) => {
     const each = { ...(row as NonNullable<typeof row>), name, due: name, who: name };
     const scene = laidBoard(board({ rows: [each], headline: name, title: name }), painter.measure);
     const png = PNG.sync.read(Buffer.from(await painter.png(svgOf(scene, painter.measure))));
