@@ -20,14 +20,14 @@ const HEAVY_GRAMS = 10_000;
 /** What a layer takes: as the scale shows it, but of what is weighed out in many cups three digits. */
 export const amount = (grams: number, studio: Studio) => (grams < HEAVY_GRAMS ? mass(grams, studio) : about(grams, studio));
 
-/** What something takes of a material. */
-export interface Taken {
+/** So much of a material. */
+export interface Amount {
   readonly grams: number;
   readonly material: { readonly name: string };
 }
 
 /** "1590 g of X", "about 12.3 kg of X". */
-export const amountOf = ({ grams, material }: Taken, studio: Studio): Text =>
+export const amountOf = ({ grams, material }: Amount, studio: Studio): Text =>
   say`${plain(grams < HEAVY_GRAMS ? '' : 'about ')}${strong(amount(grams, studio))} of ${material.name}`;
 
 export const unknownBlockLine = (material: string | undefined): Text[] =>

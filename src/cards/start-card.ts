@@ -9,7 +9,7 @@ import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
 import { type AreaView, coverageData } from './area-card.ts';
 import { concernData, concernLines, graveTitle } from './compatibility.ts';
 import { type JobView, jobCard, undoWay, waysOn } from './job-card.ts';
-import { about, amountOf, coarseLine, runsLine, splitLines, type Taken, unknownBlockLine } from './layer-warnings.ts';
+import { type Amount, about, amountOf, coarseLine, runsLine, splitLines, unknownBlockLine } from './layer-warnings.ts';
 import { toWait } from './plan-line.ts';
 import { gramsLeft, recipeText } from './words.ts';
 
@@ -79,7 +79,7 @@ function takesLines({ job, covered, unknownBlock, studio }: StartView): Text[] {
   if (unknownBlock !== undefined) return unknownBlockLine(unknownBlock);
   if (covered === null) return [say`Give an area to be told how much to mix: area:0.4 m2.`];
   const layers = covered.coverage?.layers ?? [];
-  const amounts = covered.coverage === null ? [] : takenBy(job, studio).map((taken) => amountOf(taken, studio));
+  const amounts = covered.coverage === null ? [] : amountsFor(job, studio).map((each) => amountOf(each, studio));
   const glass = layers.reduce((sum, { glassGrams }) => sum + (glassGrams ?? 0), 0);
   return [
     ...(amounts.length === 0 ? [] : [say`In all: ${joined(amounts, ', ')}.`]),
@@ -89,14 +89,14 @@ function takesLines({ job, covered, unknownBlock, studio }: StartView): Text[] {
 }
 
 /** What its mixes come to, each as the scale shows it. */
-function takenBy({ steps }: JobState, studio: Studio): Taken[] {
-  const taken = new Map<string, Taken>();
+function amountsFor({ steps }: JobState, studio: Studio): Amount[] {
+  const amounts = new Map<string, Amount>();
   for (const { plan } of steps) {
     const grams = gramsLeft(plan, studio, []);
     if (plan.material === null || grams === 0) continue;
-    taken.set(plan.material.id, { material: plan.material, grams: grams + (taken.get(plan.material.id)?.grams ?? 0) });
+    amounts.set(plan.material.id, { material: plan.material, grams: grams + (amounts.get(plan.material.id)?.grams ?? 0) });
   }
-  return [...taken.values()];
+  return [...amounts.values()];
 }
 
 /** Where coats are not the recipe's, or run. */

@@ -1,6 +1,6 @@
-import { type Change, nearestChanges, withHands, withRoomAt } from '../bench/planning/changes.ts';
-import { type BenchPlan, planTogether, type Trouble, withoutJob } from '../bench/planning/plan-bench.ts';
-import type { World } from '../bench/planning/world.ts';
+import type { Change } from '../bench/planning/changes.ts';
+import { changesThatMend } from '../bench/planning/mending.ts';
+import type { BenchPlan, Trouble } from '../bench/planning/plan-bench.ts';
 import type { Studio } from '../bench/studio.ts';
 import { plainText } from '../chat/plain.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
@@ -18,7 +18,7 @@ export interface Told {
 
 /** `studio`, `now`: as the plan was made. */
 export function tellTroubles(troubles: readonly Trouble[], plan: BenchPlan, studio: Studio, now: number): Told {
-  const told = troubles.map((trouble) => ({ trouble, changes: changesFor(trouble, plan) }));
+  const told = troubles.map((trouble) => ({ trouble, changes: changesThatMend(trouble, plan) }));
   return {
     lines: told.flatMap(({ trouble, changes }) => [
       ...wordsOf(trouble, studio),
@@ -48,7 +48,7 @@ export function remindOf(
 ): Omit<Told, 'data'> {
   const told = troubles.flatMap((trouble) => {
     const text = reminder(trouble);
-    const [change] = text === null ? [] : changesFor(trouble, plan);
+    const [change] = text === null ? [] : changesThatMend(trouble, plan);
     const ways = change ? wayTo(change, trouble.job, studio, now) : [];
     return text === null ? [] : [{ line: say`${plain(word)}: ${text}`, ways }];
   });
@@ -139,28 +139,6 @@ function headLine({ name, title, clash, unfit }: Trouble): Text {
 /** Two troubles may be mended by the same. */
 const unlike = (ways: readonly Way[]): Way[] =>
   ways.filter((way, index) => ways.findIndex(({ label }) => label === way.label) === index);
-
-/** What would do, for a job that is entered already, with all that are entered. */
-function changesFor(trouble: Trouble, plan: BenchPlan): Change[] {
-  const had = new Set(plan.troubles.map(({ job }) => job));
-  had.delete(trouble.job);
-  return nearestChanges(withoutJob(plan, trouble.job), trouble.unfit, (change) => {
-    const world = madeReal(plan.alone, change);
-    // Another start, or another promise, is the job's own: it is planned around the others as they are.
-    return world === null || planTogether(world, plan.demands).troubles.every(({ job }) => had.has(job));
-  });
-}
-
-function madeReal(world: World, change: Change): World | null {
-  switch (change.kind) {
-    case 'hands':
-      return withHands(world, change.from / MINUTE, change.until / MINUTE);
-    case 'room':
-      return withRoomAt(world, change.celsius);
-    default:
-      return null;
-  }
-}
 
 /** Where no shifts are kept there is no time at which somebody could stay on. */
 const labelOf = (change: Change, studio: Studio, now: number): string =>
