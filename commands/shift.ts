@@ -6,7 +6,7 @@ import { text, typed, whole } from '../src/chat/options.ts';
 import { type Desk, group, part } from '../src/desk/desk.ts';
 import { again, inLine, inMinutes, type Kept, kept, line } from '../src/desk/examples.ts';
 import { extraOn, onTopOf } from '../src/desk/extra-hours.ts';
-import { leftThere, missingOn } from '../src/desk/missing-hands.ts';
+import { leftThere, missingHands, missingOn, toldBefore } from '../src/desk/missing-hands.ts';
 import { closedOn, datesIn, openOn } from '../src/desk/shift-days.ts';
 import { EXTRA, hoursTitle, hoursWays, MISSING } from '../src/desk/told-hours.ts';
 import { parseDuration } from '../src/trade/measures/quantity.ts';
@@ -25,11 +25,14 @@ async function change(
   desk: Desk,
   title: Text,
   decide: (studio: Studio) => readonly StudioEvent[] | Refusal,
-  more: Parameters<typeof shiftCard>[3] = {},
+  more: More | ((studio: Studio) => More) = {},
 ) {
   const studio = await desk.house.changeStudio(decide);
-  return isRefusal(studio) ? studio : shiftCard(title, studio, desk.now, more);
+  if (isRefusal(studio)) return studio;
+  return shiftCard(title, studio, desk.now, typeof more === 'function' ? more(studio) : more);
 }
+
+type More = NonNullable<Parameters<typeof shiftCard>[3]>;
 
 const oneOf = (event: StudioEvent | Refusal) => (isRefusal(event) ? event : [event]);
 const todayOf = ({ now, studio }: Desk) => isoDate(dateAt(now, studio.zone));
@@ -219,7 +222,7 @@ export default group({
         return change(desk, hoursTitle(first, EXTRA), (studio) => extraOn({ ...desk, studio }, asked), {
           short: true,
           told: onTopOf(desk, first),
-          buttons: hoursWays(desk.studio, first, EXTRA),
+          buttons: hoursWays(desk.studio, desk.now, first, EXTRA),
         });
       },
     }),
@@ -228,20 +231,24 @@ export default group({
       options: {
         on: text({ about: 'Which days: today, fri, 24 Dec; left out, the shift that runs or comes next' }).optional(),
         hours: text({ about: 'In which hours: 14:00-22:00; off for nobody missing any more, 14:00-22:00 off' }).optional(),
-        hands: whole({ about: 'Pairs of hands; left out, 1', emptied: '1', least: 0, most: MOST_HANDS }).optional(),
+        hands: typed(missingHands, { about: 'Pairs of hands: 2, or all; left out, 1' }).optional(),
       },
-      examples: ['on:tomorrow hours:14:00-22:00', 'on:fri hours:06:00-14:00 hands:2'],
+      examples: ['on:tomorrow hours:14:00-22:00', 'on:fri hours:06:00-14:00 hands:all'],
       run: async ({ on, hours, hands }, desk) => {
         const asked = { on, hours, hands };
         const first = missingOn(desk, asked);
         if (isRefusal(first)) return first;
-        const studio = await desk.house.changeStudio((now) => missingOn({ ...desk, studio: now }, asked));
-        if (isRefusal(studio)) return studio;
-        return shiftCard(hoursTitle(first, MISSING), studio, desk.now, {
-          short: true,
-          told: leftThere(studio, first),
-          buttons: hoursWays(studio, first, MISSING),
-        });
+        const before = toldBefore(desk.studio, desk.now, first);
+        return change(
+          desk,
+          hoursTitle(first, MISSING),
+          (studio) => missingOn({ ...desk, studio }, asked),
+          (studio) => ({
+            short: true,
+            told: [...leftThere(studio, first), ...(before === null ? [] : [before.line])],
+            buttons: before?.ways ?? hoursWays(studio, desk.now, first, MISSING),
+          }),
+        );
       },
     }),
     show: part({

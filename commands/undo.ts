@@ -2,9 +2,9 @@ import type { NumberedEvent } from '../src/bench/fold.ts';
 import { type UndoAsk, undo, undoable } from '../src/bench/undo.ts';
 import { entryName } from '../src/cards/entry.ts';
 import { jobCard, undoWay, waysOn } from '../src/cards/job-card.ts';
-import { card, MOST_BUTTONS } from '../src/chat/card.ts';
+import { card } from '../src/chat/card.ts';
 import { text, whole } from '../src/chat/options.ts';
-import { leftBehind } from '../src/desk/counted-on.ts';
+import { stillPlanned } from '../src/desk/counted-on.ts';
 import { command } from '../src/desk/desk.ts';
 import { job as jobNamed } from '../src/desk/resolve.ts';
 import { isRefusal, Refusal } from '../src/words/refusal.ts';
@@ -49,10 +49,10 @@ export default command({
     const job = state.jobs.get(ids[0] ?? '');
     // With a tack check taken back, what it taught is unlearned, too.
     const studio = await desk.house.studio();
-    const left = leftBehind({ studio, now: desk.now }, undone);
+    const left = stillPlanned({ studio, now: desk.now }, undone);
     lines.push(...left.lines);
     const view = job && { job, state, studio, now: desk.now };
-    const buttons = [...left.ways, ...(view ? waysOn(view) : [])].slice(0, MOST_BUTTONS);
+    const buttons = [...left.ways, ...(view ? waysOn(view) : [])];
     return view ? jobCard(view, title, { lines, buttons, to }) : card(title, lines, { buttons, to });
   },
 });

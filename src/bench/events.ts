@@ -73,6 +73,7 @@ export type BenchEvent = z.infer<typeof benchEvent>;
 export const UNDOABLE: ReadonlySet<BenchEvent['type']> = new Set([
   'JobStarted',
   'JobPlanned',
+  'HandsAsked',
   'StepDone',
   'TackChecked',
   'MissedWindowDecided',

@@ -40,14 +40,9 @@ export type ToldHours = 'extras' | 'missing';
  * Such hours come beside the others, and their hands add up where they overlap: what was told of a day is wiped out by nothing
  * but the very same hours told anew. Those over for a week are forgotten.
  */
-export function withHours(
-  studio: Studio,
-  which: ToldHours,
-  { at, by, from, until, hands }: HandsBetween & { at: number; by: string },
-): Studio {
+export function withHours(studio: Studio, which: ToldHours, { at, from, until, hands }: HandsBetween & { at: number }): Studio {
   const others = kept(studio[which], at).filter((each) => each.from !== from || each.until !== until);
-  const told = { from, until, hands, told: { at, by } };
-  return { ...studio, [which]: [...others, told].sort((a, b) => a.from - b.from) };
+  return { ...studio, [which]: [...others, { from, until, hands }].sort((a, b) => a.from - b.from) };
 }
 
 /** `exactly`: those hours alone, and not all that began in that time. */

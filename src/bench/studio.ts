@@ -44,16 +44,14 @@ export interface Studio {
 }
 
 /** Who is there, and when. */
-export type Staffing = Pick<Studio, 'zone' | 'shifts' | 'hands' | 'extras' | 'missing' | 'duty'>;
+export type Staffing = Pick<Studio, (typeof STAFFING)[number]>;
+const STAFFING = ['zone', 'shifts', 'hands', 'extras', 'missing', 'duty'] as const;
 
 /** Whether nothing was told of it in between: each change makes it anew. */
-export const sameStaffing = (one: Staffing, other: Staffing): boolean =>
-  one.zone === other.zone &&
-  one.shifts === other.shifts &&
-  one.hands === other.hands &&
-  one.extras === other.extras &&
-  one.missing === other.missing &&
-  one.duty === other.duty;
+export const sameStaffing = (one: Staffing, other: Staffing): boolean => STAFFING.every((field) => one[field] === other[field]);
+
+/** Nothing but who is there, and when. */
+export const staffingOf = (studio: Studio) => STAFFING.map((field) => studio[field]);
 
 /** More than that work in no small studio: it is a slip. */
 export const MOST_HANDS = 20;
@@ -63,8 +61,6 @@ export interface HandsBetween {
   readonly from: number;
   readonly until: number;
   readonly hands: number;
-  /** When and by whom it was told; left out where it is only asked for. */
-  readonly told?: { readonly at: number; readonly by: string };
 }
 
 /** Who is on duty at `at`: the people of the shifts that run then, and those on duty whatever the hours. */

@@ -62,7 +62,7 @@ export function undo(
 
 /** The room that a plan counts on is told right before the job, in the same breath. */
 const toldAlong = (event: NumberedEvent, job: NumberedEvent): boolean =>
-  (job.type === 'JobStarted' || job.type === 'JobPlanned') &&
+  (job.type === 'JobStarted' || job.type === 'JobPlanned' || job.type === 'HandsAsked') &&
   event.type === 'TemperatureExpected' &&
   event.seq === job.seq - 1 &&
   event.by === job.by &&

@@ -10,6 +10,7 @@ import { HOUR } from '../trade/time/calendar.ts';
 import { away, clock, code, joined, person, plain, say, strong, type Text } from '../words/text.ts';
 import { isoIn } from './iso.ts';
 import { nextLines, progress } from './job-card.ts';
+import { missingLines } from './shift-card.ts';
 import { shortTroubles } from './trouble-card.ts';
 import { goodUntil } from './usable.ts';
 import { gramsLeft, mass, roundTo } from './words.ts';
@@ -54,6 +55,7 @@ export function briefLines(view: BenchView, only?: readonly string[]): Text[] {
     ...sharedNotes(jobs),
     ...shortTroubles(theirs, view.studio),
     ...cupLines(view),
+    ...missingLines(view.studio, view.now),
     temperatureLine(view),
   ];
 }

@@ -15,6 +15,7 @@ const NAMES: Partial<Record<NumberedEvent['type'], string>> = {
   HandoverOffered: 'the handover',
   HandoverTaken: 'the taking over',
   JobPlanned: 'when it is planned',
+  HandsAsked: 'the hands asked for',
   TemperatureRead: 'the temperature',
   TemperatureExpected: 'the expected temperatures',
 };

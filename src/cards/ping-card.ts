@@ -4,7 +4,7 @@ import { leftBehind, type Ping } from '../bench/pings.ts';
 import { planNow } from '../bench/planning/standing.ts';
 import { type Card, card } from '../chat/card.ts';
 import { OPENINGS } from '../job/pings.ts';
-import { begunInTime, mayReachBack, missedWays } from '../job/refusals.ts';
+import { begunInTime, missedWays } from '../job/refusals.ts';
 import { type JobState, nextIndex } from '../job/state.ts';
 import { atWork, needsTouch, nextWindow, timesOf } from '../job/window.ts';
 import { comingShifts } from '../trade/time/calendar.ts';
@@ -92,11 +92,12 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
   const who = say`With ${person(job.holder)}.`;
   const plan = planLine(job, { state, studio, now });
   const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
-  const inHand = due && window && closesAt !== null && mayReachBack(due, window, now) ? { due, closesAt } : null;
+  const inHand = due && gone ? begunInTime(job, due, window, { at: now, now }) : null;
   const decision = {
     lines: [until, ...(inHand ? [say`If it was begun in time, finish it, and say so then.`] : []), decideLine(job, window), who],
     tone: 'late' as const,
-    buttons: [...missedWays(job), ...(inHand ? [begunInTime(job, inHand.due, inHand.closesAt)] : [])],
+    // Beside them there is room for one that snoozes, or takes over.
+    buttons: inHand ? [inHand, ...missedWays(job).slice(0, 1)] : missedWays(job),
   };
   if (gone && ping.kind !== 'recoat-missed')
     return { title: say`${job.name}: ${title} was ready, and its window has closed`, ...decision };

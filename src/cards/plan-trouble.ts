@@ -1,10 +1,10 @@
-import { DateTime } from 'luxon';
 import type { Cause } from '../bench/planning/cause.ts';
 import type { Change } from '../bench/planning/changes.ts';
 import type { Studio } from '../bench/studio.ts';
 import { minutesText, temperatureText } from '../trade/measures/format.ts';
-import { MINUTE } from '../trade/time/calendar.ts';
+import { MINUTE, shiftsBetween } from '../trade/time/calendar.ts';
 import { clock, joined, plain, say, type Text } from '../words/text.ts';
+import type { Stretch } from './as-typed.ts';
 import { wallText } from './wall-text.ts';
 
 /** The proof that a step cannot be done, in one sentence. */
@@ -17,7 +17,7 @@ export function causeText(title: string, cause: Cause, studio: Studio): Text {
       return say`${title} can only begin ${between(cause.window)}, and nobody is on shift${from}${until}.`;
     }
     case 'too-long': {
-      const ends = cause.goneAt === null ? say`` : say`, and the shift ends at ${clock(cause.goneAt)}`;
+      const ends = cause.goneAt === null ? say`` : say`, and ${endText(cause.goneAt, studio)}`;
       return say`${title} takes ${plain(minutesText(cause.handsMinutes))} and can only begin ${between(cause.window)}${ends}.`;
     }
     case 'busy': {
@@ -47,6 +47,12 @@ export function causeText(title: string, cause: Cause, studio: Studio): Text {
   }
 }
 
+/** Why there are no more hands from `goneAt` on: extra hours may be over, or somebody missing, where no shift ends. */
+export const endText = (goneAt: number, { shifts, zone }: Studio): Text =>
+  shiftsBetween(shifts, zone, goneAt - 1, goneAt).some(({ until }) => until === goneAt)
+    ? say`the shift ends at ${clock(goneAt)}`
+    : say`nobody is there from ${clock(goneAt)} on`;
+
 const between = ({ from, until }: { readonly from: number; readonly until: number | null }): Text =>
   until === null
     ? say`from ${clock(from)} on`
@@ -68,7 +74,7 @@ export function changeLabel(change: Change, studio: Studio, now: number): string
       return `One more person ${hoursOf(change, studio, now)}`;
     case 'room': {
       const cooler = change.now !== null && change.celsius < change.now;
-      const word = change.now === change.celsius ? 'Keep' : cooler ? 'Cool' : 'Warm';
+      const word = change.now === null || change.now === change.celsius ? 'Keep' : cooler ? 'Cool' : 'Warm';
       return `${word} the room ${word === 'Keep' ? 'at' : 'to'} ${temperatureText(change.celsius, studio.units)}`;
     }
     case 'ready-by':
@@ -79,35 +85,6 @@ export function changeLabel(change: Change, studio: Studio, now: number): string
 /** "Tue 14:00-14:40". */
 const hoursOf = ({ from, until }: Stretch, { zone }: Studio, now: number): string =>
   [wallText(from, zone, now), wallText(until, zone, until)].join('-');
-
-const comesTwice = (time: DateTime): boolean => time.getPossibleOffsets().length > 1;
-
-/** The hours of a change as `extra` options are typed: "2026-03-02 17:00-19:00". */
-export function extraTyped(hours: Stretch, zone: string): string {
-  const typed = hoursTyped(hours, zone);
-  return typed.includes('/') ? typed : `${dayTyped(hours.from, zone)} ${typed}`;
-}
-
-interface Stretch {
-  readonly from: number;
-  readonly until: number;
-}
-
-export const dayTyped = (at: number, zone: string): string => DateTime.fromMillis(at, { zone }).toFormat('yyyy-MM-dd');
-
-/** "17:00-19:00"; as two instants with their offsets where the wall clock shows an end twice. */
-export function hoursTyped({ from, until }: Stretch, zone: string): string {
-  const ends = [from, until].map((at) => DateTime.fromMillis(at, { zone }));
-  return ends.some(comesTwice)
-    ? ends.map((end) => end.toFormat("yyyy-MM-dd'T'HH:mmZZ")).join('/')
-    : ends.map((end) => end.toFormat('HH:mm')).join('-');
-}
-
-/** An instant as options are typed; with its offset where the wall clock shows that time twice. */
-export function momentTyped(at: number, zone: string): string {
-  const time = DateTime.fromMillis(at, { zone });
-  return time.toFormat(comesTwice(time) ? "yyyy-MM-dd'T'HH:mmZZ" : 'yyyy-MM-dd HH:mm');
-}
 
 /** Causes and changes for scripts. */
 export function causeData(cause: Cause, iso: (at: number) => string) {

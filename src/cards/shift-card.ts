@@ -1,11 +1,12 @@
 import { handsOf } from '../bench/staffing.ts';
-import { type HandsBetween, onDuty, type Studio } from '../bench/studio.ts';
+import { type HandsBetween, MOST_HANDS, onDuty, type Studio } from '../bench/studio.ts';
 import { type Card, card } from '../chat/card.ts';
 import { writeLine } from '../chat/line.ts';
 import { minutesText } from '../trade/measures/format.ts';
-import { dateAt, hoursText, isoDate, shiftAt } from '../trade/time/calendar.ts';
+import { DAY, dateAt, hoursText, isoDate, shiftAt } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, code, joined, people, plain, say, type Text } from '../words/text.ts';
+import { dayOffOptions } from './as-typed.ts';
 import { daysText } from './day-text.ts';
 import { isoIn } from './iso.ts';
 
@@ -15,6 +16,9 @@ const MOST_TOLD = 5;
 
 /** "1 pair of hands" */
 export const handsText = (count: number): string => `${count} ${count === 1 ? 'pair' : 'pairs'} of hands`;
+
+/** More than anybody has counts as all that there are. */
+export const missingText = (count: number): string => (count >= MOST_HANDS ? 'all hands' : handsText(count));
 
 interface More {
   readonly aside?: boolean;
@@ -47,10 +51,10 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
         ? say`Now running: ${plain(hoursText(running.hours))}, until ${clock(running.until)}.`
         : say`No shift is running now.`,
       ...(holidays.length === 0 ? [] : [say`Closed: ${plain(daysText(holidays, today, MOST_SHOWN))}.`]),
-      ...toldLines('Extra hours', extras),
-      ...(short ? [] : takeBackLine('shift extra', extras, studio.zone)),
-      ...toldLines('Missing', missing),
-      ...(short ? [] : takeBackLine('shift missing', missing, studio.zone)),
+      ...toldLines('Extra hours', extras, handsText),
+      ...(short ? [] : takeBackLine('shift extra', extras, studio.zone, now)),
+      ...toldLines('Missing', missing, missingText),
+      ...(short ? [] : takeBackLine('shift missing', missing, studio.zone, now)),
       ...handsLines(hands),
       ...(short ? [] : peopleAndPings(studio, duty)),
     ],
@@ -99,18 +103,23 @@ const inIso =
   (zone: string) =>
   ({ from, until, hands }: HandsBetween) => ({ from: isoIn(zone)(from), until: isoIn(zone)(until), hands });
 
-function toldLines(what: string, hours: readonly HandsBetween[]): Text[] {
+function toldLines(what: string, hours: readonly HandsBetween[], amount: (hands: number) => string): Text[] {
   if (hours.length === 0) return [];
   const shown = hours
     .slice(0, MOST_TOLD)
-    .map(({ from, until, hands }) => say`${clock(from)} to ${clock(until)} (${plain(handsText(hands))})`);
+    .map(({ from, until, hands }) => say`${clock(from)} to ${clock(until)} (${plain(amount(hands))})`);
   const left = hours.length - shown.length;
   return [say`${plain(what)}: ${joined(shown, ', ')}${plain(left === 0 ? '' : ` and ${left} more`)}.`];
 }
 
+/** Of the hours to come, who is missing: whoever comes next must know. */
+export const missingLines = ({ missing }: Studio, now: number): Text[] =>
+  toldLines(
+    'Missing',
+    missing.filter(({ from, until }) => until > now && from < now + DAY),
+    missingText,
+  );
+
 /** With the day as a date, whichever day it is read. */
-function takeBackLine(command: string, [next]: readonly HandsBetween[], zone: string): Text[] {
-  if (next === undefined) return [];
-  const on = isoDate(dateAt(next.from, zone));
-  return [say`To take some back: ${code(writeLine(command, { on, hours: 'off' }))}`];
-}
+const takeBackLine = (command: string, [next]: readonly HandsBetween[], zone: string, now: number): Text[] =>
+  next === undefined ? [] : [say`To take some back: ${code(writeLine(command, { ...dayOffOptions(next, zone, now) }))}`];

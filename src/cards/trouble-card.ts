@@ -6,8 +6,9 @@ import { plainText } from '../chat/plain.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, joined, plain, say, strong, type Text } from '../words/text.ts';
+import { hoursOptions, momentTyped } from './as-typed.ts';
 import { isoIn } from './iso.ts';
-import { causeData, causeText, changeData, changeLabel, dayTyped, hoursTyped, momentTyped } from './plan-trouble.ts';
+import { causeData, causeText, changeData, changeLabel, endText } from './plan-trouble.ts';
 
 /** What does not fit any more, why, and what can be done about it. */
 export interface Told {
@@ -47,7 +48,7 @@ export function remindOf(
   { studio, now }: { readonly studio: Studio; readonly now: number },
 ): Omit<Told, 'data'> {
   const told = troubles.flatMap((trouble) => {
-    const text = reminder(trouble);
+    const text = reminder(trouble, studio);
     const [change] = text === null ? [] : changesThatMend(trouble, plan);
     const ways = change ? wayTo(change, trouble.job, studio, now) : [];
     return text === null ? [] : [{ line: say`${plain(word)}: ${text}`, ways }];
@@ -56,13 +57,13 @@ export function remindOf(
 }
 
 /** Null where each card says it as it is: that the bench is too cold, or too warm. */
-function reminder({ name, title, cause, clash }: Trouble): Text | null {
+function reminder({ name, title, cause, clash }: Trouble, studio: Studio): Text | null {
   const step = say`${title} of ${name}`;
   switch (cause.kind) {
     case 'nobody':
       return say`${strong(say`nobody is there for ${step}`)}${cause.goneAt === null ? say`` : say`, from ${clock(cause.goneAt)} on`}.`;
     case 'too-long':
-      return say`${strong(say`no time for ${step}`)}${cause.goneAt === null ? say`` : say`, the shift ends at ${clock(cause.goneAt)}`}.`;
+      return say`${strong(say`no time for ${step}`)}${cause.goneAt === null ? say`` : say`, ${endText(cause.goneAt, studio)}`}.`;
     case 'busy':
       return say`${strong(say`no hands for ${step}`)}${clash[0] ? say`, beside ${clash[0].name}` : say``}.`;
     case 'outside':
@@ -103,13 +104,13 @@ const dataOf = ({ job, step, cause, clash }: Trouble, studio: Studio) => ({
 export const troubleWords = (trouble: Trouble, studio: Studio, now: number) => ({
   job: trouble.job,
   step: trouble.step,
-  words: plainText(trouble.cause.kind === 'late' ? joined(wordsOf(trouble, studio), ' ') : briefly(trouble), {
+  words: plainText(trouble.cause.kind === 'late' ? joined(wordsOf(trouble, studio), ' ') : briefly(trouble, studio), {
     zone: studio.zone,
     now,
   }),
 });
 
-function briefly({ title, cause }: Trouble): Text {
+function briefly({ title, cause }: Trouble, studio: Studio): Text {
   const until = (at: number | null) => (at === null ? say`` : say` until ${clock(at)}`);
   switch (cause.kind) {
     case 'nobody':
@@ -117,7 +118,7 @@ function briefly({ title, cause }: Trouble): Text {
     case 'busy':
       return say`${title} does not fit: all hands are at work`;
     case 'too-long':
-      return say`${title} does not fit: the shift ends${cause.goneAt === null ? say`` : say` at ${clock(cause.goneAt)}`}`;
+      return say`${title} does not fit: ${cause.goneAt === null ? say`too long for the shift` : endText(cause.goneAt, studio)}`;
     default:
       return say`${title} cannot be told: too cold or too warm`;
   }
@@ -155,7 +156,7 @@ function wayTo(change: Change, job: string, studio: Studio, now: number): Way[] 
       }
       const there = studio.extras.find(({ from, until }) => from === change.from && until === change.until)?.hands ?? 0;
       const hands = String(there + 1);
-      const options = { on: dayTyped(change.from, studio.zone), hours: hoursTyped(change, studio.zone), hands };
+      const options = { ...hoursOptions(change, studio.zone, now), hands };
       return [{ label, command: 'shift extra', options }];
     }
     case 'start':

@@ -62,12 +62,21 @@ function timeText(at: number, style: TimeStyle, { zone, now }: Reader): string {
   const today = DateTime.fromMillis(now, { zone }).startOf('day');
   // Rounded, since a day on which the clocks change is an hour longer or shorter.
   const days = Math.round(time.startOf('day').diff(today, 'days').days);
-  const shown = time.toFormat(days === 0 ? 'HH:mm' : Math.abs(days) <= 6 ? 'ccc HH:mm' : 'ccc d LLL HH:mm');
-  return `${shown}${whichOf(time)}`;
+  return `${time.toFormat(formatFor(days))}${whichOf(time)}`;
 }
 
+/** A weekday alone is told from six days ago to five days on: no two of them are the same. */
+function formatFor(days: number): string {
+  if (days === 0) return 'HH:mm';
+  if (days >= -1 && days <= 5) return 'ccc HH:mm';
+  return Math.abs(days) < YEAR_FROM_DAYS ? 'ccc d LLL HH:mm' : 'ccc d LLL yyyy HH:mm';
+}
+
+/** From so many days on, a date without its year could be taken for one that is nearer. */
+const YEAR_FROM_DAYS = 330;
+
 /** Where clocks are set back an hour comes twice. */
-const whichOf = (time: DateTime): string =>
+export const whichOf = (time: DateTime): string =>
   time.getPossibleOffsets().length < 2 ? '' : time.isInDST ? ' summer time' : ' winter time';
 
 function awayText(milliseconds: number): string {

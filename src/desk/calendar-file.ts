@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import ical, { ICalAlarmType, type ICalCalendar, ICalEventTransparency } from 'ical-generator';
 import { DateTime } from 'luxon';
 import type { JobPlan, PlannedTime } from '../bench/planning/plan.ts';
-import { plainText } from '../chat/plain.ts';
+import { plainText, whichOf } from '../chat/plain.ts';
 import { MINUTE } from '../trade/time/calendar.ts';
 import { plain, say, type Text } from '../words/text.ts';
 
@@ -105,7 +105,10 @@ function uidOf({ channel }: Reader, { job, name }: JobPlan, what: readonly strin
   return `${hash.digest('hex').slice(0, 32)}@coatbell`;
 }
 
-const when = (at: number, { zone }: Reader) => plain(DateTime.fromMillis(at, { zone, locale: 'en' }).toFormat('ccc d LLL HH:mm'));
+function when(at: number, { zone }: Reader): Text {
+  const time = DateTime.fromMillis(at, { zone, locale: 'en' });
+  return say`${plain(time.toFormat('ccc d LLL HH:mm'))}${plain(whichOf(time))}`;
+}
 
 function windowLines({ opensAt, closesAt, latestAt }: PlannedTime, reader: Reader): Text[] {
   const window =

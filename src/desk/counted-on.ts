@@ -1,7 +1,7 @@
 import type { BenchEvent } from '../bench/events.ts';
 import type { BenchState, NumberedEvent } from '../bench/fold.ts';
 import type { HandsBetween, Studio } from '../bench/studio.ts';
-import { dayTyped, hoursTyped } from '../cards/plan-trouble.ts';
+import { hoursOptions, offOptions } from '../cards/as-typed.ts';
 import { wallText } from '../cards/wall-text.ts';
 import { temperatureText } from '../trade/measures/format.ts';
 import { USUAL_DAY } from '../trade/time/conditions.ts';
@@ -48,27 +48,26 @@ export const withUntold = <T extends Counted>(studio: Studio, counted: T): T => 
   extras: counted.extras.filter((extra) => handsIn(studio, extra) < extra.hands),
 });
 
-/** The hands that were told in the same breath as `event`, and are still to come. */
-const toldWith = ({ extras }: Studio, event: NumberedEvent, now: number): HandsBetween[] =>
-  event.type === 'JobStarted' || event.type === 'JobPlanned'
-    ? extras.filter(({ until, told }) => until > now && told?.at === event.enteredAt && told.by === event.by)
-    : [];
-
 /** What an entry that was taken back leaves behind, and how to take that back, too: hands belong to the studio, not to a bench. */
-export function leftBehind({ studio, now }: Pick<Desk, 'studio' | 'now'>, undone: NumberedEvent): { lines: Text[]; ways: Way[] } {
-  const extras = toldWith(studio, undone, now);
+export function stillPlanned(
+  { studio, now }: Pick<Desk, 'studio' | 'now'>,
+  undone: NumberedEvent,
+): { lines: Text[]; ways: Way[] } {
+  const asked = 'extras' in undone ? undone.extras : [];
+  const left = asked.filter((extra) => extra.until > now && handsIn(studio, extra) > 0);
   return {
-    lines: extras.map(({ from, until }) => say`One more person is still planned from ${clock(from)} until ${clock(until)}.`),
-    ways: extras.map((extra) => ({
-      label: `Nobody more at ${wallText(extra.from, studio.zone, now)}`,
-      command: 'shift extra',
-      options: {
-        on: dayTyped(extra.from, studio.zone),
-        ...(extra.hands > 1
-          ? { hours: hoursTyped(extra, studio.zone), hands: String(extra.hands - 1) }
-          : { hours: `${hoursTyped(extra, studio.zone)} off` }),
-      },
-    })),
+    lines: left.map(({ from, until }) => say`One more person is still planned from ${clock(from)} until ${clock(until)}.`),
+    ways: left.map((extra) => {
+      const hands = handsIn(studio, extra) - 1;
+      const at = wallText(extra.from, studio.zone, now);
+      return hands > 0
+        ? {
+            label: `One person fewer at ${at}`,
+            command: 'shift extra',
+            options: { ...hoursOptions(extra, studio.zone, now), hands: String(hands) },
+          }
+        : { label: `Nobody more at ${at}`, command: 'shift extra', options: offOptions(extra, studio.zone, now) };
+    }),
   };
 }
 

@@ -1,14 +1,27 @@
+import { staffedTime } from '../bench/staffing.ts';
 import type { StudioEvent } from '../bench/studio-events.ts';
+import type { Stretch } from '../cards/as-typed.ts';
 import { dayText } from '../cards/day-text.ts';
 import { handsText } from '../cards/shift-card.ts';
-import { DAY, dateAt, HOUR, hoursText, isoDate, nextWallClock, onDate, shiftsBetween } from '../trade/time/calendar.ts';
+import { DAY, dateAt, hoursText, isoDate, nextWallClock, onDate, shiftAt, shiftsBetween } from '../trade/time/calendar.ts';
 import { parseHours } from '../trade/time/calendar-text.ts';
 import { exactStretch } from '../trade/time/coming-stretch.ts';
 import { isRefusal, Refusal } from '../words/refusal.ts';
 import { clock, plain, say, type Text } from '../words/text.ts';
 import { again, line } from './examples.ts';
 import { type At, datesIn, stampOf, today } from './shift-days.ts';
-import { type Ends, type Events, EXTRA, hoursOn, takeBackLine, takenBack, toldIn } from './told-hours.ts';
+import {
+  daysBackFor,
+  type Events,
+  EXTRA,
+  hoursOn,
+  noShifts,
+  offSaid,
+  takeBackLine,
+  takenBack,
+  toldIn,
+  wrongLength,
+} from './told-hours.ts';
 
 /** As typed: on which days, which hours or until when. */
 export interface Extra {
@@ -19,20 +32,20 @@ export interface Extra {
 }
 
 const USUAL_EXTRA = '17:00-19:00';
-/** Nobody stays for longer; it is a slip. */
-const LONGEST_EXTRA = 16 * HOUR;
 
 const extraLine = ({ on, hours, until, hands }: Extra): string =>
   line('shift extra', { on, hours, until, hands: hands === undefined ? undefined : String(hands) });
 
 /** Extra hours on each of the days; or `hours:off` for none on them any more, and `hours:17:00-19:00 off` for those alone. */
-export function extraOn(at: At, extra: Extra): Events {
-  if (at.studio.shifts.hours.length === 0)
-    return new Refusal('no-shifts', say`No shift hours are set, so any time counts as staffed. Set the shifts first.`, {
-      example: line('shift set', { hours: '06:00-14:00', days: 'mon-fri' }),
-    });
+export function extraOn(at: At, asked: Extra): Events {
+  const none = noShifts(at);
+  if (none) return none;
+  const extra = offSaid(asked);
   const usual = { ...extra, hours: USUAL_EXTRA, until: undefined };
-  const dates = datesIn(at, extra.on ?? 'today', (on) => extraLine({ ...usual, on: / to |,/.test(on) ? 'tomorrow' : on }));
+  const dates =
+    extra.on === undefined
+      ? [dayMeant(at, extra)]
+      : datesIn(at, extra.on, (on) => extraLine({ ...usual, on: / to |,/.test(on) ? 'tomorrow' : on }), daysBackFor(extra.hours));
   if (isRefusal(dates)) return dates;
   const off = takenBack(at, EXTRA, dates, extra.hours);
   if (off) return off;
@@ -40,7 +53,7 @@ export function extraOn(at: At, extra: Extra): Events {
   const days = exact ? [isoDate(dateAt(exact.from, at.studio.zone))] : dates;
   if (extra.hands === 0)
     return new Refusal('no-hands', say`Extra hours need a pair of hands. To take them back, say off.`, {
-      example: takeBackLine(at, EXTRA, dates) ?? extraLine({ ...extra, hands: 1 }),
+      example: at.studio.extras.length > 0 ? takeBackLine(at, EXTRA, dates) : extraLine({ ...extra, hands: 1 }),
     });
   const events: StudioEvent[] = [];
   for (const date of days) {
@@ -51,15 +64,18 @@ export function extraOn(at: At, extra: Extra): Events {
   return events;
 }
 
+/** Whoever stays on after the shift that runs stays on after that one, also where it began yesterday. */
+function dayMeant(at: At, { until }: Extra): string {
+  const running = until === undefined ? null : shiftAt(at.studio.shifts, at.studio.zone, at.now);
+  return running ? isoDate(dateAt(running.from, at.studio.zone)) : today(at);
+}
+
 /** From when to when; `example`: a line that would do. */
-function endsOf(at: At, iso: string, extra: Extra, example: string): Ends | Refusal {
+function endsOf(at: At, iso: string, extra: Extra, example: string): Stretch | Refusal {
   const ends = withinHours(at, iso, extra, example);
   if (isRefusal(ends)) return ends;
-  const long = ends.until - ends.from;
-  if (!(long > 0 && long <= LONGEST_EXTRA))
-    return new Refusal('bad-length', say`Extra hours last up to 16 h, got ${clock(ends.from)} to ${clock(ends.until)}.`, {
-      example,
-    });
+  const wrong = wrongLength(ends, example);
+  if (wrong) return wrong;
   if (ends.until <= at.now)
     return new Refusal('past-day', say`Expected extra hours still to come, got ${clock(ends.from)} to ${clock(ends.until)}.`, {
       example,
@@ -67,7 +83,7 @@ function endsOf(at: At, iso: string, extra: Extra, example: string): Ends | Refu
   return ends;
 }
 
-function withinHours(at: At, iso: string, extra: Extra, example: string): Ends | Refusal {
+function withinHours(at: At, iso: string, extra: Extra, example: string): Stretch | Refusal {
   const { zone, shifts } = at.studio;
   const date = Date.parse(iso) / DAY;
   if ((extra.hours === undefined) === (extra.until === undefined))
@@ -88,7 +104,7 @@ function withinHours(at: At, iso: string, extra: Extra, example: string): Ends |
   if (last.length === 0)
     return new Refusal('no-shift', say`No shift begins on ${plain(dayText(iso, iso))}: say the hours.`, { example });
   const until = nextWallClock(zone, from, end.untilMinute);
-  if (until - from <= LONGEST_EXTRA) return { from, until };
+  if (!wrongLength({ from, until }, example)) return { from, until };
   return new Refusal(
     'bad-length',
     say`Expected a time after ${clock(from)}, when the last shift ends, got “${extra.until ?? ''}”.`,
@@ -102,9 +118,7 @@ function withinHours(at: At, iso: string, extra: Extra, example: string): Ends |
 export function onTopOf({ studio }: At, events: readonly StudioEvent[]): Text[] {
   const extras = toldIn(events, EXTRA);
   const shifts = extras.flatMap(({ from, until }) =>
-    shiftsBetween(studio.shifts, studio.zone, from, until)
-      .filter((shift) => shift.from < until)
-      .map((shift) => hoursText(shift.hours)),
+    (staffedTime(studio, from, until) ?? []).flatMap(({ hours }) => (hours === null ? [] : [hoursText(hours)])),
   );
   const others = studio.extras.filter((each) => extras.some((extra) => each.from < extra.until && each.until > extra.from));
   const beside = others.filter((each) => !extras.some(({ from, until }) => each.from === from && each.until === until));

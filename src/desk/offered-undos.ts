@@ -50,6 +50,8 @@ function whatOf(event: NumberedEvent, state: BenchState, { studio }: Desk): stri
       return 'Start of the job';
     case 'JobPlanned':
       return 'When it is planned';
+    case 'HandsAsked':
+      return 'More hands for its plan';
     case 'NoteAdded':
       return 'Note';
     case 'JobHeld':

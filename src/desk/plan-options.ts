@@ -1,5 +1,5 @@
 import type { HandsBetween, Studio } from '../bench/studio.ts';
-import { extraTyped, momentTyped } from '../cards/plan-trouble.ts';
+import { extraTyped, momentTyped } from '../cards/as-typed.ts';
 import { text, typed } from '../chat/options.ts';
 import { temperaturesText } from '../trade/measures/format.ts';
 import { DAY, HOUR, MINUTE, onDate } from '../trade/time/calendar.ts';

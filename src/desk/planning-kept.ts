@@ -1,8 +1,8 @@
 import { conditionsOf } from '../bench/conditions.ts';
 import type { BenchEvent } from '../bench/events.ts';
 import type { BenchState } from '../bench/fold.ts';
+import { hoursOptions } from '../cards/as-typed.ts';
 import { jobCard } from '../cards/job-card.ts';
-import { dayTyped, hoursTyped } from '../cards/plan-trouble.ts';
 import type { Card } from '../chat/card.ts';
 import * as decide from '../job/decide.ts';
 import type { JobState } from '../job/state.ts';
@@ -53,12 +53,13 @@ export async function planJob(desk: Desk, input: KeptPlan): Promise<Card | Refus
   // All that may go wrong goes wrong before anything is stored.
   const first = eventsFor(named, state, desk, { ask, none });
   if (isRefusal(first)) return first;
-  const along = await toldAlong(desk, first.length > 0 ? ask : withUntold(desk.studio, ask));
+  const counted = first.length > 0 ? ask : withUntold(desk.studio, ask);
+  const along = await toldAlong(desk, counted);
   if (isRefusal(along)) return along;
   const decided = await desk.bench.decide((now): BenchEvent[] | Refusal => {
     const job = now.jobs.get(named.id) ?? named;
     const events = eventsFor(job, now, desk, { ask, none });
-    return isRefusal(events) ? events : [...along, ...events];
+    return isRefusal(events) ? events : [...along, ...withHandsAsked(events, job, desk, counted)];
   });
   if (isRefusal(decided)) return decided;
   const job = decided.state.jobs.get(named.id);
@@ -85,6 +86,14 @@ function eventsFor(job: JobState, state: BenchState, desk: Desk, { ask, none }: 
   return isRefusal(decided) && isOwn ? decided : alreadyThere(job, desk, ask);
 }
 
+/** An undo of the job's entry knows by it what it leaves behind. */
+function withHandsAsked(events: readonly BenchEvent[], job: JobState, desk: Desk, { extras }: PlanAsk): BenchEvent[] {
+  if (extras.length === 0) return [...events];
+  const stamp = { version: 1 as const, at: desk.now, enteredAt: desk.now, by: desk.who };
+  if (events.length === 0) return [{ ...stamp, type: 'HandsAsked', job: job.id, extras: [...extras] }];
+  return events.map((event) => (event.type === 'JobPlanned' ? { ...event, extras: [...extras] } : event));
+}
+
 /** A button that is pressed late, and again, means the start that its first press made of it. */
 function beginsAt({ planned }: JobState, { start, typedStart }: Read): number | undefined {
   const isThat =
@@ -93,7 +102,7 @@ function beginsAt({ planned }: JobState, { start, typedStart }: Read): number | 
 }
 
 /** A button that was pressed twice asks for no second person. */
-function alreadyThere(job: JobState, { studio }: Desk, { extras }: PlanAsk): Refusal {
+function alreadyThere(job: JobState, { studio, now }: Desk, { extras }: PlanAsk): Refusal {
   const [extra] = extras;
   if (extra === undefined)
     return new Refusal('nothing-to-change', say`The bench is expected at that already, day and night.`, {
@@ -103,7 +112,7 @@ function alreadyThere(job: JobState, { studio }: Desk, { extras }: PlanAsk): Ref
     'nothing-to-change',
     say`One more person is planned from ${clock(extra.from)} until ${clock(extra.until)} already. For another one, say how many.`,
     {
-      example: line('shift extra', { on: dayTyped(extra.from, studio.zone), hours: hoursTyped(extra, studio.zone), hands: '2' }),
+      example: line('shift extra', { ...hoursOptions(extra, studio.zone, now), hands: '2' }),
     },
   );
 }

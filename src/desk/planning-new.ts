@@ -1,5 +1,5 @@
+import { momentTyped } from '../cards/as-typed.ts';
 import { concernLines, isOfTheChoice } from '../cards/compatibility.ts';
-import { momentTyped } from '../cards/plan-trouble.ts';
 import { takesLine } from '../cards/shopping-card.ts';
 import type { Card } from '../chat/card.ts';
 import { isRefusal, type Refusal, type Way } from '../words/refusal.ts';

@@ -9,9 +9,10 @@ import { type BenchPlan, planBench, withoutJob } from '../bench/planning/plan-be
 import { isUnfit, planJob, type Towards, takenBy, type Unfit } from '../bench/planning/plan-job.ts';
 import { type World, withTaken } from '../bench/planning/world.ts';
 import type { Studio } from '../bench/studio.ts';
+import { extraTyped, momentTyped } from '../cards/as-typed.ts';
 import { noPlanCard, planCard } from '../cards/plan-card.ts';
 import { coldLine } from '../cards/plan-cold.ts';
-import { changeLabel, extraTyped, momentTyped } from '../cards/plan-trouble.ts';
+import { changeLabel } from '../cards/plan-trouble.ts';
 import { type Card, MOST_BUTTONS } from '../chat/card.ts';
 import type { PlannedStep } from '../job/events.ts';
 import type { Shopping } from '../job/shopping.ts';

@@ -5,7 +5,7 @@ import { type Studio, sameStaffing } from '../bench/studio.ts';
 import { remindOf, tellTroubles } from '../cards/trouble-card.ts';
 import { type Card, MOST_BUTTONS } from '../chat/card.ts';
 import { nextIndex } from '../job/state.ts';
-import { MINUTE } from '../trade/time/calendar.ts';
+import { HOUR, MINUTE } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, say, strong, type Text } from '../words/text.ts';
 
@@ -72,7 +72,7 @@ function readyLines(
 ): Text[] {
   // Where no shifts are kept it would count the nights as well.
   if (plan.world.staffed === null) return [];
-  // What others do moves a job now and then; it is told where the temperature or the shifts do.
+  // What others do moves a job now and then; it is told where it moves it far, or where the temperature or the shifts do.
   const roomChanged =
     before.state.temperatures !== after.state.temperatures ||
     before.state.expectations !== after.state.expectations ||
@@ -85,7 +85,8 @@ function readyLines(
     if (told.has(job.id)) return [];
     if (!was || nextIndex(was) !== nextIndex(job)) return [say`As planned it is ready ${clock(readyAt)}.`];
     const stoodAt = stood.plans.get(job.id)?.readyAt;
-    if (!roomChanged || stoodAt === undefined || stoodAt < now || Math.abs(stoodAt - readyAt) < WORTH_SAYING) return [];
+    const least = roomChanged ? WORTH_SAYING : MUCH;
+    if (stoodAt === undefined || stoodAt < now || Math.abs(stoodAt - readyAt) < least) return [];
     return [say`As planned ${job.name} is ready ${clock(readyAt)}, no longer ${clock(stoodAt)}.`];
   });
   return lines.slice(0, MOST_READY);
@@ -93,6 +94,8 @@ function readyLines(
 
 /** An end that moves by less is not news. */
 const WORTH_SAYING = 15 * MINUTE;
+/** Because of another job's step, not by less. */
+const MUCH = 4 * HOUR;
 const MOST_READY = 3;
 
 const keyOf = ({ job, step, cause, clash }: Trouble): string =>

@@ -13,9 +13,14 @@ export type At = Pick<Desk, 'studio' | 'now' | 'who'>;
 export const stampOf = ({ now, who }: At) => ({ version: 1 as const, at: now, by: who });
 export const today = ({ studio, now }: At): string => isoDate(dateAt(now, studio.zone));
 
-/** ISO dates; `lineOf`: the line that an example would be. */
-export function datesIn({ studio, now }: At, typed: string, lineOf: (example: string) => string): string[] | Refusal {
-  const dates = parseDates(typed, now, studio.zone);
+/** ISO dates; `lineOf`: the line that an example would be; `daysBack`: so many days before today may be said, too. */
+export function datesIn(
+  { studio, now }: At,
+  typed: string,
+  lineOf: (example: string) => string,
+  daysBack = 0,
+): string[] | Refusal {
+  const dates = parseDates(typed, now, studio.zone, daysBack);
   return isRefusal(dates) ? again(dates, { example: lineOf(dates.example ?? 'tomorrow') }) : dates;
 }
 

@@ -63,6 +63,7 @@ export async function startJob(desk: Desk, input: StartInput): Promise<Card | Re
       surface,
       holder: holder ?? desk.who,
       planned: start === null && readyBy === null ? null : { beginsAt: start ?? desk.now, readyBy },
+      extras: [...asked.extras],
     },
   ]);
   if (isRefusal(decided)) return decided;

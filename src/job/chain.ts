@@ -44,7 +44,7 @@ export function linkOf(step: PlannedStep, clocks: Clocks, reserveMinutes = 0): C
   const blind = blindEnds(step, clocks, (wait.untilMinutes ?? wait.fromMinutes) * MINUTE);
   const long = (wait.untilMinutes ?? Number.POSITIVE_INFINITY) - wait.fromMinutes;
   const marginMinutes = Math.min(reserveMinutes, Math.floor(long * MOST_OF_WINDOW));
-  return { handsMinutes, wait: waitMap({ ...wait, blind, marginMinutes }, clocks.conditions, clock) };
+  return { handsMinutes, wait: waitMap({ ...wait, blind, marginMinutes }, clock) };
 }
 
 /** The ends, in whole minutes, after which nobody can tell how long it takes: a temperature was read that it is not made for. */

@@ -1,9 +1,9 @@
-import { MINUTE } from '../trade/time/calendar.ts';
+import { begunMinute, MINUTE } from '../trade/time/calendar.ts';
 import type { Conditions } from '../trade/time/conditions.ts';
 import { Refusal } from '../words/refusal.ts';
 import { clock, person, say } from '../words/text.ts';
 import type { JobEvent, MissedChoice, TackResult } from './events.ts';
-import { alreadyDone, notOpenYet, outOfOrder, stepIndex, touchFirst, whyNotNow, windowMissed } from './refusals.ts';
+import { alreadyDone, begunLongAgo, notOpenYet, outOfOrder, stepIndex, touchFirst, whyNotNow, windowMissed } from './refusals.ts';
 import { type JobState, nextIndex, type StepState } from './state.ts';
 import { hasOpened, isMissed, needsTouch, nextWindow, windowOf } from './window.ts';
 
@@ -67,7 +67,8 @@ export function done(job: JobState, { step: typed, note, early, begun }: Done, t
       { example: `/done job:${job.id} step:${step.plan.id}` },
     );
   const window = windowOf(job, target, told.conditions);
-  const tooSoon = window !== null && target > 0 && !hasOpened(window, told.at + EARLY_SLACK_MINUTES * MINUTE);
+  const since = begun === null ? told.at : Math.min(begun, told.at);
+  const tooSoon = window !== null && target > 0 && !hasOpened(window, since + EARLY_SLACK_MINUTES * MINUTE);
   if (tooSoon && !early) return needsTouch(window) ? touchFirst(job, step, window) : notOpenYet(job, step, window.opensAt);
   if (typed === null && before && before.by !== told.by && told.now - before.enteredAt < SAME_STEP_MINUTES * MINUTE)
     return new Refusal(
@@ -76,8 +77,11 @@ export function done(job: JobState, { step: typed, note, early, begun }: Done, t
       { example: `/done job:${job.id} step:${step.plan.id}` },
     );
   const late = isMissed(job, told.conditions, told.at);
-  if (late && (begun === null || isMissed(job, told.conditions, begun)))
+  // A window is told in whole minutes, and closes with its last.
+  if (late && (begun === null || isMissed(job, told.conditions, begunMinute(begun))))
     return windowMissed(job, step, window, { ...told, note, mayHaveBegun: begun === null });
+  const longAgo = late && begun !== null && told.at === told.now ? begunLongAgo(job, step, begun, told.at) : null;
+  if (longAgo) return longAgo;
   const remark =
     window?.why === 'touched-late' && isMissed(untouched(job), told.conditions, told.at)
       ? LATE_REMARK
@@ -203,7 +207,7 @@ export function plan(
   };
   if (planned.beginsAt === job.planned?.beginsAt && planned.readyBy === job.planned.readyBy)
     return new Refusal('nothing-to-change', say`${job.name} is planned like that already.`, { example: `/plan job:${job.id}` });
-  return [{ ...stampOf(told, job), type: 'JobPlanned', ...planned }];
+  return [{ ...stampOf(told, job), type: 'JobPlanned', ...planned, extras: [] }];
 }
 
 export const addNote = (job: JobState, text: string, told: Told): Decision => [

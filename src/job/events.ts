@@ -50,6 +50,9 @@ export const plannedStep = z.object({
 });
 export type PlannedStep = z.infer<typeof plannedStep>;
 
+/** Hands beside the shifts that a plan counts on; they are told to the studio as well. */
+const extras = z.array(z.object({ from: z.number(), until: z.number(), hands: z.number() })).default([]);
+
 export const TACK_RESULTS = ['not-yet', 'ready', 'past'] as const;
 export const MISSED_CHOICES = ['abrade', 'scrap'] as const;
 
@@ -70,6 +73,7 @@ export const jobEvent = z.discriminatedUnion('type', [
     holder: z.string(),
     /** Where it follows a plan: when its first step is to begin, and when it is to be ready. */
     planned: z.object({ beginsAt: z.number(), readyBy: z.number().nullable() }).nullable().default(null),
+    extras,
   }),
   z.object({
     ...ofJob,
@@ -81,7 +85,9 @@ export const jobEvent = z.discriminatedUnion('type', [
   z.object({ ...ofJob, type: z.literal('TackChecked'), step: z.string(), result: z.enum(TACK_RESULTS) }),
   z.object({ ...ofJob, type: z.literal('MissedWindowDecided'), step: z.string(), choice: z.enum(MISSED_CHOICES) }),
   /** When its first step is to begin from now on, and when it is to be ready. */
-  z.object({ ...ofJob, type: z.literal('JobPlanned'), beginsAt: z.number(), readyBy: z.number().nullable() }),
+  z.object({ ...ofJob, type: z.literal('JobPlanned'), beginsAt: z.number(), readyBy: z.number().nullable(), extras }),
+  /** Its plan counts on more hands, and stays as it is. */
+  z.object({ ...ofJob, type: z.literal('HandsAsked'), extras }),
   z.object({ ...ofJob, type: z.literal('NoteAdded'), text: z.string() }),
   z.object({ ...ofJob, type: z.literal('JobHeld'), reason: z.string().nullable() }),
   z.object({ ...ofJob, type: z.literal('JobResumed') }),

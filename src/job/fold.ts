@@ -76,6 +76,8 @@ function changed(job: JobState, event: Exclude<Numbered<JobEvent>, { type: 'JobS
     }
     case 'JobPlanned':
       return { ...job, planned: { beginsAt: event.beginsAt, readyBy: event.readyBy } };
+    case 'HandsAsked':
+      return job;
     case 'NoteAdded':
       return { ...job, notes: [...job.notes, remark(event.text)] };
     case 'JobHeld':

@@ -116,29 +116,66 @@ interface LateDone {
 /** The step was done after its window. With a button for hands that were at it, where their time reaches back into the window. */
 export function windowMissed(job: JobState, step: StepState, window: Window | null, told: LateDone): Refusal {
   const { at, now, note, mayHaveBegun } = told;
-  const closedAt = window?.closesAt ?? now;
-  const reaches = mayHaveBegun && window !== null && mayReachBack(step, window, at);
-  const options = { ...(at === now ? {} : { at: iso(at) }), ...(note === null ? {} : { note }) };
+  const inTime = mayHaveBegun ? begunInTime(job, step, window, { at, now }) : null;
   return new Refusal(
     'window-missed',
-    say`The window for ${step.plan.title} closed at ${clock(closedAt)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${reaches ? ', or say that it was begun in time' : ''}${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
+    say`The window for ${step.plan.title} closed at ${clock(window?.closesAt ?? now)}, so it will not bond by itself. Decide: abrade and go on, or scrap the coat. If it went on in time, log it with the time it did${inTime ? ', or say that it was begun in time' : ''}${fingerMayOpen(job, window) ? '; if it is still tacky, log a tack check first' : ''}.`,
     {
-      ways: [...missedWays(job), ...(reaches ? [begunInTime(job, step, closedAt, options)] : [])],
+      ways: [
+        ...missedWays(job),
+        ...(inTime ? [{ ...inTime, options: { ...inTime.options, ...(note === null ? {} : { note }) } }] : []),
+      ],
       example: `/missed choice:abrade job:${job.id}`,
     },
   );
 }
 
-/** Whether hands that are done with a step at `at` may have begun it before its window closed. */
-export const mayReachBack = ({ plan }: StepState, { closesAt, why }: Window, at: number): boolean =>
-  closesAt !== null && why !== 'touched-past' && at - plan.handsMinutes * MINUTE <= closesAt;
+/**
+ * To log a step as done that was begun before its window closed; null where hands that are done with it at `at` cannot have begun
+ * by then. Whoever poured a cup began with it, and was done before it set.
+ */
+export function begunInTime(
+  job: JobState,
+  { plan, poured }: StepState,
+  window: Window | null,
+  { at, now }: { readonly at: number; readonly now: number },
+): Way | null {
+  if (window === null || window.closesAt === null || window.why === 'touched-past') return null;
+  const { closesAt } = window;
+  const cup = poured.find((each) => each.at <= closesAt);
+  if (!cup && at - plan.handsMinutes * MINUTE > closesAt) return null;
+  const done = cup ? Math.min(at, cup.until) : at;
+  return {
+    label: 'Begun in time',
+    command: 'done',
+    options: {
+      job: job.id,
+      step: plan.id,
+      // A cup that is mixed a little before its window waits for it in the hand.
+      begun: iso(cup ? Math.max(cup.at, window.opensAt) : closesAt),
+      ...(done === now ? {} : { at: iso(done) }),
+    },
+  };
+}
 
-/** To log a step as done that was begun in time. */
-export const begunInTime = (job: JobState, { plan }: StepState, closedAt: number, more: Way['options'] = {}): Way => ({
-  label: 'Begun in time',
-  command: 'done',
-  options: { job: job.id, step: plan.id, begun: iso(closedAt), ...more },
-});
+/** Whoever is slow, or was called away, may take twice as long for a step, or half an hour more; not an afternoon. */
+const longestFor = ({ handsMinutes }: StepState['plan']): number => Math.max(2 * handsMinutes, handsMinutes + 30) * MINUTE;
+
+/** It was begun in time, and is said to be done only now, long after; null where that may be. */
+export function begunLongAgo(job: JobState, { plan }: StepState, begun: number, at: number): Refusal | null {
+  if (at - begun <= longestFor(plan)) return null;
+  const options = { job: job.id, step: plan.id, begun: iso(begun), at: iso(begun + plan.handsMinutes * MINUTE) };
+  return new Refusal(
+    'begun-long-ago',
+    say`${plan.title} takes ${plan.handsMinutes} min of hands, and was begun at ${clock(begun)}: say when it was done.`,
+    {
+      example: `/done ${Object.entries(options)
+        .map(([name, value]) => `${name}:${value}`)
+        .join(' ')}`,
+      ways: [{ label: 'Done in the usual time', command: 'done', options }],
+    },
+  );
+}
 
 /** Rounded down, so that a window's last moment stays in it. */
 const iso = (at: number) => new Date(Math.floor(at / 1000) * 1000).toISOString();

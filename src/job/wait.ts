@@ -1,7 +1,7 @@
 import type { PlanWait } from '../trade/plan/wait-map.ts';
-import { MINUTE } from '../trade/time/calendar.ts';
+import { begunMinute, fullMinute, MINUTE } from '../trade/time/calendar.ts';
 import { type Conditions, stretches } from '../trade/time/conditions.ts';
-import { waitOver } from '../trade/time/cure.ts';
+import { type Speed, waitOver } from '../trade/time/cure.ts';
 import type { PlannedStep } from './events.ts';
 
 /**
@@ -30,15 +30,16 @@ export function waitEnds(plan: PlannedStep, conditions: Conditions, begun: numbe
   const over = (minutes: number) => waitOver(conditions, wait.speed, begun, minutes);
   const exact = { opensAt: over(wait.fromMinutes), closesAt: wait.untilMinutes === null ? null : over(wait.untilMinutes) };
   const { opensAt, closesAt } = inWholeMinutes(exact, begun);
-  const outside = plan.wait?.kind === 'fixed' ? null : outsideBetween(plan.usable, conditions, begun, closesAt ?? opensAt);
+  const ended = exact.closesAt ?? exact.opensAt;
+  const outside = plan.wait?.kind === 'fixed' ? null : outsideBetween(plan.usable, conditions, begun, ended);
   return { opensAt, closesAt, outside };
 }
 
 /** A window that lies within one minute, or opens at once, is not shut by rounding. */
 function inWholeMinutes({ opensAt, closesAt }: Pick<WaitEnds, 'opensAt' | 'closesAt'>, begun: number) {
-  const first = opensAt === begun ? begun : Math.ceil(opensAt / MINUTE) * MINUTE;
+  const first = opensAt === begun ? begun : fullMinute(opensAt);
   if (closesAt === null) return { opensAt: first, closesAt };
-  const last = Math.floor(closesAt / MINUTE) * MINUTE;
+  const last = begunMinute(closesAt);
   return first <= last ? { opensAt: first, closesAt: last } : { opensAt, closesAt };
 }
 
@@ -46,7 +47,7 @@ function inWholeMinutes({ opensAt, closesAt }: Pick<WaitEnds, 'opensAt' | 'close
 export function pacedWait(
   { wait, material }: PlannedStep,
   { paces }: Conditions,
-): Pick<PlanWait, 'fromMinutes' | 'untilMinutes' | 'speed'> | null {
+): (Pick<PlanWait, 'fromMinutes' | 'untilMinutes'> & { readonly speed: Speed | null }) | null {
   if (wait === null) return null;
   const learned = (material && paces.get(material.id)) ?? 1;
   // What a coat's tack has taught makes no mould come out before its sheet's time.

@@ -1,4 +1,4 @@
-import { MINUTE } from '../trade/time/calendar.ts';
+import { begunMinute, fullMinute, MINUTE } from '../trade/time/calendar.ts';
 import type { Conditions } from '../trade/time/conditions.ts';
 import { type JobState, nextIndex } from './state.ts';
 import { type Outside, waitEnds } from './wait.ts';
@@ -37,7 +37,7 @@ export function windowOf(job: JobState, index: number, conditions: Conditions): 
   if (wait === null) return { opensAt, closesAt, why: 'wait', seq: done.seq, outside };
   // The finger goes before the clock: still tacky, it takes the next coat. But not for long, since nobody knows how much is left.
   if (check?.result === 'ready' && closesAt !== null && check.at > closesAt) {
-    const again = check.at + lookAgainMinutes(wait.fromMinutes) * MINUTE;
+    const again = begunMinute(check.at + lookAgainMinutes(wait.fromMinutes) * MINUTE);
     return { opensAt, closesAt: again, why: 'touched-late', seq: check.seq, outside };
   }
   if (check?.result === 'ready')
@@ -45,7 +45,7 @@ export function windowOf(job: JobState, index: number, conditions: Conditions): 
   if (check?.result === 'past')
     return { opensAt, closesAt: Math.min(check.at, closesAt ?? check.at), why: 'touched-past', seq: check.seq, outside };
   if (check?.result === 'not-yet') {
-    const again = Math.max(opensAt, check.at + lookAgainMinutes(wait.fromMinutes) * MINUTE);
+    const again = Math.max(opensAt, fullMinute(check.at + lookAgainMinutes(wait.fromMinutes) * MINUTE));
     return {
       opensAt: closesAt === null ? again : Math.min(again, Math.max(opensAt, closesAt)),
       closesAt,

@@ -124,6 +124,11 @@ class World {
     const reason = reasonsOf(log, studio.paces).find((each) => matches(each, ping));
     expect(reason, `a reason for ${ping.id}`).toBeDefined();
     if (!reason) return;
+    // Where what follows would be lost the plan has it later, and so it rings again then; by how much, the planner's own tests know.
+    if (isAgain(ping)) {
+      expect(ping.dueAt).toBeGreaterThan(reason.dueAt);
+      return;
+    }
     if (ping.why === 'due') {
       expect(Math.abs(reason.dueAt - ping.dueAt)).toBeLessThanOrEqual(2);
       expect(ping.id).toBe(ping.base);
@@ -228,6 +233,7 @@ class World {
   }
 }
 
+const isAgain = ({ base }: Ping): boolean => base.endsWith('/planned');
 const matches = (reason: Reason, ping: Ping) =>
   reason.kind === ping.kind && reason.about === (ping.cup ?? `${ping.job}/${ping.step}`);
 
@@ -266,7 +272,9 @@ test('whatever happens, each ping that is due goes out once, in order, at its ti
         const { paces } = await world.house.studio();
         const due = reasonsOf(log, paces).filter((reason) => reason.dueAt <= world.clock.now());
         for (const reason of due) {
-          const names = heard.filter((each) => matches(reason, each.ping) && each.ping.why === 'due' && each.at >= reason.since);
+          const names = heard.filter(
+            (each) => matches(reason, each.ping) && !isAgain(each.ping) && each.ping.why === 'due' && each.at >= reason.since,
+          );
           expect(names.length, `${reason.kind} of ${reason.about}`).toBeGreaterThan(0);
           // Under one name only, unless something was taken back and came again, or a finger opened anew what the clock had closed.
           const takenBack = log.some(

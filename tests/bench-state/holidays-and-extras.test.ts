@@ -36,7 +36,7 @@ describe('extra hours', () => {
     ]);
   });
   test('that begin at the same time and end at another stand beside each other', () => {
-    const both = withHours(of(at('08:00', '09:00')), 'extras', { at: NOW, by: 'ann', ...at('08:00', '10:00'), hands: 2 });
+    const both = withHours(of(at('08:00', '09:00')), 'extras', { at: NOW, ...at('08:00', '10:00'), hands: 2 });
     expect(both.extras.map(({ hands }) => hands)).toEqual([1, 2]);
   });
   test('over for a week they are forgotten, and not a minute sooner', () => {

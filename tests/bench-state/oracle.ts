@@ -138,7 +138,7 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
       minutes === null ? Number.POSITIVE_INFINITY : Math.round(after(last.at, minutes * pace, warm));
     let [opens, closes] = wholeMinutes(told(wait.fromMinutes), told(wait.untilMinutes), last.at);
     const late = job.touch?.result === 'ready' && job.touch.at > closes ? job.touch : null;
-    if (late) closes = late.at + Math.min(60, Math.max(5, wait.fromMinutes / 4)) * MIN;
+    if (late) closes = Math.floor((late.at + Math.min(60, Math.max(5, wait.fromMinutes / 4)) * MIN) / MIN) * MIN;
     const about = { about: `${id}/${next.id}`, since: (late ?? last).enteredAt };
     const before = reasons.length;
     const kind = { recoat: 'recoat-open', cure: 'cure-done', fixed: 'step-due' }[wait.kind];
@@ -146,7 +146,7 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
     if (job.touch?.result === 'ready') opened = Math.min(opens, job.touch.at);
     if (job.touch?.result === 'not-yet') {
       const look = Math.min(60, Math.max(5, wait.fromMinutes / 4));
-      opened = Math.min(Math.max(opens, job.touch.at + look * MIN), closes);
+      opened = Math.min(Math.max(opens, Math.ceil((job.touch.at + look * MIN) / MIN) * MIN), closes);
     }
     if (job.touch?.result !== 'ready' && opened < closes)
       reasons.push({ ...about, kind, dueAt: opened, since: job.touch?.enteredAt ?? last.enteredAt });

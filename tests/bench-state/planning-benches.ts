@@ -144,6 +144,7 @@ const jobEvents = (now: number, id: string): fc.Arbitrary<readonly BenchEvent[]>
                   beginsAt: gone.length > 0 ? begun : now + planned.begins * MINUTE,
                   readyBy: planned.readyBy === null ? null : now + planned.readyBy * MINUTE,
                 },
+          extras: [],
         },
         ...gone.map(
           (minutes, index): BenchEvent => ({
@@ -233,6 +234,7 @@ export const crowded: fc.Arbitrary<Bench> = fc.constantFrom(...DATES).chain((now
                 surface: null,
                 holder: 'dana',
                 planned: null,
+                extras: [],
               },
               { ...stamp(now - ago * MINUTE, now), job, type: 'StepDone', step: 'first', note: null, offPlan: null },
             ];

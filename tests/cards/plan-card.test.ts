@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { Cause } from '../../src/bench/planning/cause.ts';
 import { type JobPlan, type PlannedTime, slackMinutes } from '../../src/bench/planning/plan.ts';
+import { momentTyped } from '../../src/cards/as-typed.ts';
 import { noPlanCard, planCard } from '../../src/cards/plan-card.ts';
 import { coldLine } from '../../src/cards/plan-cold.ts';
-import { causeData, causeText, changeLabel, momentTyped } from '../../src/cards/plan-trouble.ts';
+import { causeData, causeText, changeLabel } from '../../src/cards/plan-trouble.ts';
 import { plainText } from '../../src/chat/plain.ts';
 import { cure, fixed, RUBBER, recoat, step, t } from '../support/given.ts';
 import { studio } from '../support/studio.ts';
@@ -118,8 +119,8 @@ describe('in words', () => {
     );
     expect(causeData(busy, String)).toMatchObject({ jobs: ['owl', 'fox', 'hen'] });
   });
-  test('where nobody has said how warm it is, a room is warmed', () =>
-    expect(changeLabel({ kind: 'room', celsius: 21, now: null }, studio(), t('08:00'))).toBe('Warm the room to 21 °C'));
+  test('where nobody has said how warm it is, nobody can tell whether that is warmer', () =>
+    expect(changeLabel({ kind: 'room', celsius: 21, now: null }, studio(), t('08:00'))).toBe('Keep the room at 21 °C'));
   // Directive 2000/84/EC: in October clocks go back an hour at 01:00 UTC.
   test('a time that a clock shows twice is typed with its offset', () => {
     const berlin = (at: string) => momentTyped(Date.parse(at), 'Europe/Berlin');

@@ -54,7 +54,7 @@ describe('by when the next step must begin so that the rest fits', () => {
 
   test('a promise: 15 minutes of hands and an hour of cure before it', () => {
     const promised = lion([step('a', recoat(45, 360)), step('b', cure(60))], '12:00', Date.parse('2026-03-02T16:00Z'));
-    expect(closes(promised, until('18:00'))).toEqual({ by: '14:45', why: 'it is not ready by Mon 2 Mar 16:00.' });
+    expect(closes(promised, until('18:00'))).toEqual({ by: '14:45', why: 'it is not ready by Mon 2 Mar 2026 16:00.' });
   });
 
   test('not once that has passed', () => {

@@ -1,14 +1,16 @@
 import { expect, test } from 'vitest';
 import type { Cause } from '../../src/bench/planning/cause.ts';
 import type { Change } from '../../src/bench/planning/changes.ts';
-import { causeText, changeLabel, extraTyped, momentTyped } from '../../src/cards/plan-trouble.ts';
+import { extraTyped, momentTyped } from '../../src/cards/as-typed.ts';
+import { causeText, changeLabel } from '../../src/cards/plan-trouble.ts';
 import { wallText } from '../../src/cards/wall-text.ts';
 import { plainText } from '../../src/chat/plain.ts';
 import { step, t } from '../support/given.ts';
-import { studio } from '../support/studio.ts';
+import { hours, studio } from '../support/studio.ts';
 
 const NOW = t('08:00');
-const said = (cause: Cause, title = 'Coat') => plainText(causeText(title, cause, studio()), { zone: 'Etc/UTC', now: NOW });
+const WORKS = studio({ shifts: { hours: [hours('09:00-18:00')], days: [1, 2, 3, 4, 5] } });
+const said = (cause: Cause, title = 'Coat') => plainText(causeText(title, cause, WORKS), { zone: 'Etc/UTC', now: NOW });
 const label = (change: Change) => changeLabel(change, studio(), NOW);
 const window = { from: t('17:10'), until: t('18:40') };
 
@@ -24,6 +26,10 @@ test.each<[Cause, string]>([
   [
     { kind: 'too-long', window, handsMinutes: 90, goneAt: t('18:00') },
     'Coat takes 1 h 30 min and can only begin between 17:10 and 18:40, and the shift ends at 18:00.',
+  ],
+  [
+    { kind: 'too-long', window, handsMinutes: 90, goneAt: t('17:30') },
+    'Coat takes 1 h 30 min and can only begin between 17:10 and 18:40, and nobody is there from 17:30 on.',
   ],
   [
     {

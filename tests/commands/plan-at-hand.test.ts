@@ -33,6 +33,6 @@ test('the ping at the end of a window asks whether hands are at it, and one pres
   await here.type(...FIRST_COAT_AT_0830);
   const rung = (await here.type('+until 12:31')).find((message) => ping(message)?.kind === 'recoat-missed');
   expect(rung?.text).toContain('If it was begun in time, finish it, and say so then.');
-  expect(labels(rung)).toEqual(['Abrade and go on', 'Scrap the coat', 'Begun in time']);
+  expect(labels(rung)).toEqual(['Begun in time', 'Abrade and go on', 'Snooze']);
   expect((await last('+until 12:36', '[Begun in time]'))?.title).toContain('Second coat done at 12:36');
 });

@@ -97,8 +97,34 @@ test('an undo of a start says who is still planned for it, and takes that back w
   // Where another job asked for somebody in the same hours, that one stays.
   await here.type(plan, '[Start this plan]', plan.replace('Owl', 'Fox').replace('9:00', '12:00'), '[Start this plan]');
   expect((await last('/shift show'))?.text).toContain('16:00 to 20:00 (2 pairs of hands)');
-  await here.type('/undo', '[Nobody more at 16:00]');
+  await here.type('/undo', '[One person fewer at 16:00]');
   expect((await last('/shift show'))?.text).toContain('16:00 to 20:00 (1 pair of hands)');
+});
+
+test('each of two jobs that share an hour is asked about its own, in whatever order they go', async () => {
+  const extra = 'extra:today 16:00-20:00';
+  await here.type(SHIFTS, `/job start name:Owl ${NEW} start:9:00 ${extra}`, `/job start name:Fox ${NEW} start:12:00 ${extra}`);
+  const owl = await last('/undo job:owl');
+  expect(owl?.text).toContain('One more person is still planned from 16:00 until 20:00.');
+  expect(labels(owl)).toContain('One person fewer at 16:00');
+  expect((await last('[One person fewer at 16:00]'))?.text).toContain('Extra hours: 16:00 to 20:00 (1 pair of hands).');
+  expect(labels(await last('/undo job:fox'))).toContain('Nobody more at 16:00');
+});
+
+test('an undo of more hands for a job under way says that they stay, and takes the room back with them', async () => {
+  await here.type(SHORT, '/temp expect day:20 C night:15 C', `/job start name:Owl ${NEW}`, '/done job:owl');
+  await here.type('/plan job:owl extra:tue 12:00-13:00 room:25 C', '[Keep this plan]');
+  const undone = await last('/undo');
+  expect(undone?.title).toBe('Taken back: Owl, the hands asked for');
+  expect(undone?.text).toContain('One more person is still planned from Tue 12:00 until Tue 13:00.');
+  expect((await last('/temp show'))?.text).not.toContain('25 °C');
+  expect((await last('[Nobody more at Tue 12:00]'))?.text).not.toContain('Extra hours');
+  expect((await last('/board'))?.text).toContain('Seal and release');
+});
+
+test('hours that are over are left alone', async () => {
+  const undone = await last(SHIFTS, `/job start name:Owl ${NEW} start:9:00 extra:today 16:00-20:00`, '+13h', '/undo job:owl');
+  expect(undone?.text).not.toContain('still planned');
 });
 
 test('an undo says nothing of hands that were told by themselves', async () => {

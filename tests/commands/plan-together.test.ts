@@ -69,3 +69,11 @@ test('where no order of whole jobs serves, two give way to each other in turns',
     ['02 11:15', '03 09:45'],
   ]);
 });
+
+test('that another job waits a day because of this one is said where it comes about', async () => {
+  await here.type('/shift set hours:06:00-14:00 days:mon-fri', '/shift hands count:1', '+until 12:00');
+  await here.type(`/plan name:Lion ${NEW} area:0.4 m2 start:now extra:today 14:00-16:00`, '[Start this plan]');
+  await here.type(`/job start name:Bear ${NEW} area:0.1 m2`, '/done job:bear', '+30m', '/done job:lion', '+10m');
+  const poured = await last('/mix job:bear', '[Cup poured]');
+  expect(poured?.text).toContain('As planned Lion is ready Thu 07:20, no longer Wed 07:20.');
+});

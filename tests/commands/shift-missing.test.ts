@@ -44,7 +44,91 @@ describe('/shift missing', () => {
     // With one of two ill in the morning, nobody is left from 13:00 on.
     expect(partly?.text).toContain('Nobody is left: nothing is planned there.');
     const evening = await last('/shift missing on:thu hours:12-16');
-    expect(evening?.text).toContain('Nobody is left, at times between Thu 14:00 and Thu 16:00: nothing is planned there.');
+    expect(evening?.text).toContain('Nobody is left from Thu 14:00 until Thu 16:00: nothing is planned there.');
+  });
+
+  it('counts the extra hours, and the least over all days', async () => {
+    await here.type('/shift set hours:06:00-10:00, 14:00-18:00 days:mon-fri', '/shift hands count:3');
+    // Nobody is missed between the shifts.
+    expect((await last('/shift missing on:fri hours:6-18 hands:2'))?.text).toContain('1 pair of hands is left.');
+    expect((await last('/shift missing on:thu hours:6-8 hands:2', '/shift missing on:thu hours:6-10'))?.text).toContain(
+      'Nobody is left from Thu 06:00 until Thu 08:00',
+    );
+    await here.type('/shift extra on:wed hours:6-10');
+    expect((await last('/shift missing on:wed hours:6-18 hands:2'))?.text).toContain('1 pair of hands is left at the least.');
+    expect((await last('/shift missing on:tue to fri hours:6-10'))?.text).toContain(
+      'Nobody is left from Thu 06:00 until Thu 08:00, from Fri 06:00 until Fri 10:00: nothing is planned there.',
+    );
+  });
+
+  it('a second person who is ill is one tap, and what is taken back leaves the first', async () => {
+    await here.type(SHIFTS, '/shift hands count:3', '/shift missing on:fri hours:6-14');
+    const again = await last('/shift missing on:fri hours:6-14');
+    expect(again?.text).toContain('In place of the 1 pair of hands told before for the same hours.');
+    expect(labels(again)).toEqual(['2 are missing', 'Take back']);
+    expect(missing(await last('[2 are missing]'))).toEqual(['03-06T06:00 03-06T14:00 2']);
+    expect(missing(await last('[Take back]'))).toEqual(['03-06T06:00 03-06T14:00 1']);
+  });
+
+  it('drops a shift with all its hands, however many', async () => {
+    const all = await last(SHIFTS, '/shift hands count:3', '/shift missing on:fri hours:6-14 hands:all');
+    expect(all?.title).toBe('Short of hands Fri 06:00 to Fri 14:00: all hands missing');
+    expect(all?.text).toContain('Missing: Fri 06:00 to Fri 14:00 (all hands).');
+  });
+
+  it('takes back those hours alone, and is asked so where the day is said, too', async () => {
+    await here.type(
+      SHIFTS,
+      '/shift missing on:fri hours:6-14',
+      '/shift missing on:fri hours:8-10',
+      '/shift missing on:thu hours:6-14',
+    );
+    expect(missing(await last('/shift missing on:fri hours:6-14 off'))).toEqual([
+      '03-05T06:00 03-05T14:00 1',
+      '03-06T08:00 03-06T10:00 1',
+    ]);
+    // Of the day that is meant, where that has some.
+    expect(example(await last('/shift missing on:fri hours:9-10 off'))).toBe('/shift missing on:2026-03-06 hours:off');
+    expect(missing(await last('/shift missing on:fri off'))).toEqual(['03-05T06:00 03-05T14:00 1']);
+    expect(missing(await last('/shift missing hours:9-12', '/shift missing off'))).toEqual(['03-05T06:00 03-05T14:00 1']);
+  });
+
+  describe('in a night shift, after midnight', () => {
+    const NIGHTS = '/shift set hours:14:00-22:00, 22:00-06:00 days:mon-fri';
+    it.each(['[Take back]', '/shift missing hours:off', '/shift missing hours:22-6 off', '/shift missing off'])(
+      'what is missing in it is taken back: %s',
+      async (line) => {
+        const told = await last(NIGHTS, '+until 02:00', '/shift missing');
+        expect(missing(told)).toEqual(['03-02T22:00 03-03T06:00 1']);
+        expect(missing(await last(line))).toEqual([]);
+      },
+    );
+    it('also as the list says, and by each example', async () => {
+      const shown = await last(NIGHTS, '+until 02:00', '/shift missing', '/shift show');
+      const [line = ''] = /\/shift missing hours:\S+ off|\/shift missing hours:"[^"]+"/.exec(shown?.text ?? '') ?? [];
+      expect(missing(await last(line))).toEqual([]);
+      await offered((typed) => here.type(typed), '/shift missing hands:0', 'bad-hands');
+      await offered((typed) => here.type(typed), '/shift missing on:tommorow', 'not-a-day');
+    });
+    it('extra hours are taken back as well, and "until" means this morning', async () => {
+      await here.type(NIGHTS, '+until 20:30', '/shift extra on:today hours:22-4', '+until 02:00');
+      expect((await last('[Take back]'))?.title).toBe('Extra hours taken back');
+      expect((await last('/shift extra until:7'))?.title).toBe('Extra hours 06:00 to 07:00: 1 pair of hands');
+    });
+  });
+
+  it.each([['/shift missing on:29 Mar hours:2-3'], ['/shift extra on:29 Mar hours:2-3']])(
+    'knows the hours that a night leaves out: %s',
+    async (line) => {
+      // Directive 2000/84/EC: in March clocks go on an hour at 01:00 UTC.
+      await here.type('/shift set hours:14:00-22:00, 22:00-06:00 days:daily');
+      expect((await offered((typed) => here.type(typed), line, 'no-such-hours'))?.kind).toBe('reply');
+    },
+  );
+
+  it('whoever comes next reads it in the brief', async () => {
+    const brief = await last(SHIFTS, `/job start name:Owl ${NEW}`, '/shift missing hours:14-22', '/handover brief');
+    expect(brief?.text).toContain('Missing: 14:00 to 22:00 (1 pair of hands).');
   });
 
   it('is taken back with one tap, by the hours, or by the day', async () => {
@@ -53,7 +137,7 @@ describe('/shift missing', () => {
     await here.type('/shift missing on:fri hours:14-22');
     expect(missing(await last('/shift missing on:fri hours:6-14 off'))).toEqual(['03-06T14:00 03-06T22:00 1']);
     const none = await last('/shift missing on:fri hours:off');
-    expect([none?.title, missing(none)]).toEqual(['Nobody is missing there any more', []]);
+    expect([none?.title, missing(none)]).toEqual(['Missing hands taken back', []]);
   });
 
   it('is shown with how to take it back, until it is over', async () => {
@@ -72,7 +156,11 @@ describe('/shift missing', () => {
     ['/shift missing on:3/4', 'two-readings'],
     ['/shift missing on:fri hours:off', 'none-missing'],
     ['/shift missing on:thu hours:9-12 off', 'none-missing'],
-    ['/shift missing hands:0', 'no-hands'],
+    ['/shift missing hands:0', 'bad-hands'],
+    ['/shift missing hands:some', 'bad-hands'],
+    ['/shift missing on:fri hours:8-8', 'bad-length'],
+    ['/shift missing on:fri hours:5-6', 'no-shift'],
+    ['/shift missing on:thu hours:6-13 off', 'none-missing'],
   ])('refuses %s, and what it offers works', async (line, expected) => {
     await here.type(SHIFTS, '/shift missing on:thu hours:6-14');
     await offered((typed) => here.type(typed), line, expected);

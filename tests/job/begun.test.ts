@@ -1,7 +1,7 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { done } from '../../src/job/decide.ts';
 import type { Refusal } from '../../src/words/refusal.ts';
-import { did, given, started, t, told } from '../support/given.ts';
+import { did, given, poured, started, t, told, touched } from '../support/given.ts';
 
 const bare = { step: null, note: null, early: false, begun: null };
 const first = given(started(), did('seal', '08:30'), did('coat-1', '09:00'));
@@ -29,3 +29,47 @@ test('hands that a window closed over were in time, once somebody says so', () =
   expect(times(late('08:59').refuses('out-of-order'))).toEqual([t('08:59'), t('09:00')]);
   first.when((job) => done(job, { ...bare, begun: t('11:00') }, told('11:30'))).yields({ type: 'StepDone', note: null });
 });
+
+test('what was begun in time is not said to be done hours later, unless somebody says when', () => {
+  const done12 = (now: string, more: { at?: string } = {}) =>
+    first.when((job) => done(job, { ...bare, begun: t('12:00') }, told(now, more)));
+  // Twice 15 minutes, or half an hour more.
+  done12('12:45').yields({ type: 'StepDone', at: t('12:45') });
+  const refusal = done12('12:46').refuses('begun-long-ago');
+  expect(refusal.ways[0]?.options).toMatchObject({ at: new Date(t('12:15')).toISOString() });
+  done12('15:00', { at: '12:50' }).yields({ type: 'StepDone', at: t('12:50') });
+});
+
+test('nothing is begun before its window opens', () => {
+  const begun = (at: string, early = false) => first.when((job) => done(job, { ...bare, early, begun: t(at) }, told('10:00')));
+  begun('09:30').refuses('too-soon');
+  begun('09:30', true).yields({ type: 'StepDone', offPlan: 'early' });
+  begun('09:45').yields({ type: 'StepDone', offPlan: null });
+});
+
+describe('a cup that was poured in time', () => {
+  const inHand = first.and(poured('c1', 'coat-2', '11:59'));
+  test('is the beginning: it was done before the cup set', () => {
+    const [, , way] = inHand.when((job) => done(job, bare, told('13:30'))).refuses('window-missed').ways;
+    expect(way).toMatchObject({ label: 'Begun in time', options: { begun: new Date(t('11:59')).toISOString() } });
+    const at = Date.parse(way?.options['at'] ?? '');
+    expect(at).toBeGreaterThan(t('12:00'));
+    const options = { ...bare, begun: Date.parse(way?.options['begun'] ?? '') };
+    inHand.when((job) => done(job, options, { ...told('13:30'), at })).yields({ type: 'StepDone', at });
+  });
+  test('poured after the end, it is none', () =>
+    expect(
+      first
+        .and(poured('c1', 'coat-2', '12:01'))
+        .when((job) => done(job, bare, told('13:30')))
+        .refuses('window-missed').ways,
+    ).toHaveLength(2));
+});
+
+test('what a finger found past was not begun in time', () =>
+  expect(
+    first
+      .and(touched('coat-1', 'past', '11:55'))
+      .when((job) => done(job, bare, told('12:05')))
+      .refuses('window-missed').ways,
+  ).toHaveLength(2));

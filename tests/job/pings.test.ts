@@ -105,7 +105,7 @@ describe('ids', () => {
   });
   test('"not yet" pings anew that it opens, and not twice that it closes', () => {
     const wet = first.and(touched('coat-1', 'not-yet', '09:45'));
-    expect(due(wet)[0]).toEqual(['recoat-open', t('09:56') + 15_000]);
+    expect(due(wet)[0]).toEqual(['recoat-open', t('09:57')]);
     expect(ids(wet)['recoat-open']).not.toBe(ids(first)['recoat-open']);
     expect(ids(wet)['recoat-closing']).toBe(ids(first)['recoat-closing']);
     expect(ids(wet)['recoat-missed']).toBe(ids(first)['recoat-missed']);

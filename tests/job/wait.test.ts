@@ -61,6 +61,15 @@ describe('a temperature that the material is not made for', () => {
     expect(outside).toEqual(counts ? { at: t(clock), celsius } : null);
   });
 
+  test('counts while it cures, and not in what is left of the last minute', () => {
+    const cold = (minutes: number) => [
+      { at: t('08:00'), celsius: 23 },
+      { at: t('09:00') + minutes * MINUTE, celsius: 8 },
+    ];
+    expect(ends(cure(90.6), cold(90.5)).outside).not.toBeNull();
+    expect(ends(cure(90.6), cold(90.7)).outside).toBeNull();
+  });
+
   test.each([
     [14.9, true],
     [15, false],

@@ -24,8 +24,8 @@ describe('window', () => {
     expect(open(given(started(), did('seal', '08:30', { entered: '09:30' })))).toMatchObject({ opensAt: t('08:45') }));
 
   test.each([
-    // A quarter of the wait, but 5 minutes at least and an hour at most; never past the end of the window.
-    [recoat(45, 180), '09:50', t('10:01') + 15_000],
+    // In whole minutes a quarter of the wait, but 5 minutes at least and an hour at most; never past the end of the window.
+    [recoat(45, 180), '09:50', t('10:02')],
     [recoat(8, 60), '09:10', t('09:15')],
     [cure(960), '07:00', t('08:00'), 1],
     [recoat(45, 180), '11:57', t('12:00')],
@@ -124,8 +124,8 @@ describe('a window of which no clock can tell', () => {
     }));
   test('opens where a finger came after its sheet’s time, until the next look is due', () => {
     const late = coat.and(touched('a', 'ready', '12:30'));
-    // A quarter of 45 minutes, which is 11 min 15 s.
-    const until = t('12:41') + 15_000;
+    // A quarter of 45 minutes, which is 11 min 15 s: its last whole minute.
+    const until = t('12:41');
     expect(seen(late, '12:35')).toEqual({
       ...{ why: 'touched-late', touch: false, opened: true, missed: false },
       ...{ opensAt: t('09:45'), closesAt: until },

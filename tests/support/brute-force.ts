@@ -37,17 +37,20 @@ interface Grid {
   readonly size: number;
   /** Whether a step can be done past the grid, where nothing but an end to staffed time would stop it. */
   readonly endless: (step: GridStep) => boolean;
+  /** Whether past the grid each window holds a whole minute: one of a few minutes may hold none there, or one now and then. */
+  readonly open: boolean;
 }
 
 /**
  * Every plan there is, minute by minute: which starts of each step some chain of starts reaches, and from which of them the
  * rest can still be done. Nothing is inverted and nothing is taken to be monotone. Minutes are looked at from `begin.from` to
- * `lastMinute`, or to the end of the staffed time or `readyBy` where that is later.
+ * `lastMinute`, or to the end of the staffed time or `readyBy` where that is later. `open`: whether past that windows are taken
+ * to hold whole minutes, or not to.
  */
-export function bruteForce(ask: GridAsk, lastMinute = 0): GridPlan | GridMisfit | typeof PAST_THE_GRID {
+export function bruteForce(ask: GridAsk, lastMinute = 0, open = true): GridPlan | GridMisfit | typeof PAST_THE_GRID {
   const base = ask.begin.from;
   const size = Math.max(lastMinute, base, ask.readyBy ?? 0, ...(ask.staffed ?? ask.busy).map(({ until }) => until)) - base + 1;
-  const grid: Grid = { ask, base, size, endless: ({ handsMinutes }) => ask.staffed === null || handsMinutes === 0 };
+  const grid: Grid = { ask, base, size, open, endless: ({ handsMinutes }) => ask.staffed === null || handsMinutes === 0 };
   const reached = forwards(grid);
   if (!Array.isArray(reached)) return reached;
   const done = backwards(grid, reached);
@@ -106,13 +109,16 @@ function forwards(grid: Grid): Reached[] | GridMisfit | typeof PAST_THE_GRID {
 }
 
 /** Of the starts that are reached, those from which the rest can be done. */
-function backwards({ ask: { steps, readyBy }, size, endless }: Grid, reached: readonly Reached[]): Uint8Array[] {
+function backwards({ ask: { steps, readyBy }, size, endless, open }: Grid, reached: readonly Reached[]): Uint8Array[] {
   const done: Uint8Array[] = [];
   for (let index = steps.length - 1; index >= 0; index -= 1) {
     const { starts, first, last, opens } = reached[index] as Reached;
     const following = done[0];
     // The first good minute from each on; past the grid there is one where all of the rest is endless.
-    const next = new Float64Array(size + 1).fill(readyBy === null && steps.slice(index + 1).every(endless) ? size : Number.NaN);
+    const rest = steps.slice(index + 1);
+    // The last step needs no window after it.
+    const goesOn = readyBy === null && rest.every(endless) && (open || rest.length <= 1);
+    const next = new Float64Array(size + 1).fill(goesOn ? size : Number.NaN);
     if (following) for (let at = size - 1; at >= 0; at -= 1) next[at] = following[at] === 1 ? at : (next[at + 1] as number);
     const fits = (at: number): boolean => {
       if (!following) return readyBy === null || (opens[at] as number) <= readyBy * MINUTE;

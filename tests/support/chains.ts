@@ -5,6 +5,7 @@ import { waitMap } from '../../src/trade/plan/wait-map.ts';
 import { DAY, HOUR, type Hours, MINUTE, shiftsBetween } from '../../src/trade/time/calendar.ts';
 import type { Conditions } from '../../src/trade/time/conditions.ts';
 import type { Speed } from '../../src/trade/time/cure.ts';
+import { CureClock } from '../../src/trade/time/cure-clock.ts';
 import { under } from './conditions.ts';
 import type { GridAsk, GridStep, GridWait } from './grid.ts';
 
@@ -12,12 +13,18 @@ import type { GridAsk, GridStep, GridWait } from './grid.ts';
 export const asked = ({ steps, begin, staffed, busy, readyBy, conditions }: GridAsk): Ask => ({
   steps: steps.map(({ handsMinutes, wait }) => ({
     handsMinutes,
-    wait: wait && waitMap({ ...wait, blind: spansOf(wait.blind ?? []) }, conditions),
+    wait: wait && waitMap({ ...wait, blind: spansOf(wait.blind ?? []) }, clockFor(wait, conditions)),
   })),
   begin,
   free: without(staffed === null ? EVER : spansOf(staffed), spansOf(busy)),
   readyBy,
 });
+
+/** Wound where the temperatures begin: before, it goes as the data sheet says. */
+function clockFor({ speed }: GridWait, conditions: Conditions): CureClock {
+  const told = [...conditions.readings.slice(0, 1), ...conditions.expectations].map(({ at }) => at);
+  return new CureClock(conditions, speed, told.length === 0 ? 0 : Math.min(...told) - 1);
+}
 
 /** What the planner says. */
 export const earliest = (ask: GridAsk): ChainPlan | Misfit => earliestPlan(asked(ask));

@@ -128,6 +128,7 @@ export const started = (
   volumeLitres: null,
   surface: null,
   planned: null,
+  extras: [],
   holder: when.by ?? 'dana',
 });
 export const did = (id: string, at: string, when: When = {}): BenchEvent => ({

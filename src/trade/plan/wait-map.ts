@@ -1,7 +1,5 @@
 import { DAY, MINUTE } from '../time/calendar.ts';
-import type { Conditions } from '../time/conditions.ts';
-import type { Speed } from '../time/cure.ts';
-import { CureClock } from '../time/cure-clock.ts';
+import type { CureClock } from '../time/cure-clock.ts';
 import { intersect, type Span, type Spans, spansOf, without } from './spans.ts';
 
 /** What must pass between the end of a step and the start of the next, in minutes of the data sheet. */
@@ -9,7 +7,6 @@ export interface PlanWait {
   readonly fromMinutes: number;
   /** Null: whenever it suits. */
   readonly untilMinutes: number | null;
-  readonly speed: Speed | null;
   /** The ends (whole minutes) after which nobody can tell how long it takes. */
   readonly blind?: Spans;
   /** Whole minutes by which the window is taken to close earlier: a reserve. */
@@ -36,12 +33,8 @@ export interface WaitMap {
 /** Where windows are narrower than a minute, and go on for ever, no more than this is looked through. */
 const MOST_SCANNED = (60 * DAY) / MINUTE;
 
-/** The map of a wait under these temperatures. `clock`: that of its speed, where it is wound already. */
-export function waitMap(
-  wait: PlanWait,
-  conditions: Conditions,
-  clock = new CureClock(conditions, wait.speed, firstTold(conditions)),
-): WaitMap {
+/** The map of a wait. `clock`: that of its speed, at the temperatures of the bench. */
+export function waitMap(wait: PlanWait, clock: CureClock): WaitMap {
   const shortest = wait.fromMinutes * MINUTE;
   const longest = wait.untilMinutes === null ? null : wait.untilMinutes * MINUTE;
   const margin = wait.marginMinutes ?? 0;
@@ -114,15 +107,6 @@ const each = ({ from, until }: Span, of: (minute: number) => Span[]): Span[] => 
   for (let minute = from; minute <= last; minute += 1) found.push(...of(minute));
   return found;
 };
-
-/**
- * Before anything was told the clock runs at one speed. Wound from there, and not from the epoch, what has gone by stays a
- * small number, and its fractions of a millisecond are kept.
- */
-function firstTold({ readings, expectations }: Conditions): number {
-  const told = [...readings.slice(0, 1), ...expectations].map(({ at }) => at);
-  return told.length === 0 ? 0 : Math.min(...told) - 1;
-}
 
 /** No wait: the next step may begin at once, and whenever it suits. */
 export const NO_WAIT: WaitMap = {

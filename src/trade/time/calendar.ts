@@ -25,6 +25,11 @@ export const MINUTE = 60_000;
 export const HOUR = 60 * MINUTE;
 export const DAY = 24 * HOUR;
 
+/** The first whole minute that is not before `at`. */
+export const fullMinute = (at: number): number => Math.ceil(at / MINUTE) * MINUTE;
+/** The last whole minute that is not after `at`. */
+export const begunMinute = (at: number): number => Math.floor(at / MINUTE) * MINUTE;
+
 /** The instant at which a wall clock in `zone` shows `minute` minutes after midnight on the day of `date`. */
 function onDay(date: DateTime, minute: number): number {
   return date

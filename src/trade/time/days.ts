@@ -16,7 +16,7 @@ type Named = Day | number;
 /** From one day to another, or one alone, and how it was typed. */
 type Piece = { readonly typed: string; readonly ends: readonly Named[] };
 
-const SEPARATOR = /\s*(?:\.{2,3}|…|–|—|-|\b(?:to|until|till|through)\b)\s*/gi;
+const SEPARATOR = /\s*(?:\.{2,3}|…|–|—|-|\b(?:to|until|till|through|bis)\b)\s*/gi;
 
 function namedIn(typed: string, today: number): Named | Refusal | null {
   const bare = /^(\d{1,2})(?:st|nd|rd|th|\.)?$/i.exec(typed.trim());
@@ -78,10 +78,11 @@ function rangeOf([first, last]: readonly Day[], today: number): [number, number]
 
 /**
  * Reads days from today on, separated by commas or `and`, also from one `to` another, into ISO dates, in order, each once.
- * See `saidDay` for the forms of one day. Refusals: its own, `not-a-day`, `bad-range`, `past-day`, `too-far`.
+ * See `saidDay` for the forms of one day. `daysBack`: so many days before today are days, too. Refusals: its own, `not-a-day`, `bad-range`, `past-day`, `too-far`.
  */
-export function parseDates(text: string, now: number, zone: string): string[] | Refusal {
+export function parseDates(text: string, now: number, zone: string, daysBack = 0): string[] | Refusal {
   const today = dateAt(now, zone);
+  const earliest = today - daysBack;
   const words = text.replace(/\b([a-z]{3,}\.?\s+\d{1,2}(?:st|nd|rd|th)?),\s*(\d{4})\b(?![-/.])/gi, '$1 $2');
   const pieces: Piece[] = [];
   for (const typed of words.split(/\s*[,;+&]\s*|\s+and\s+/i).filter((each) => each.trim() !== '')) {
@@ -96,9 +97,9 @@ export function parseDates(text: string, now: number, zone: string): string[] | 
     const [first, last] = rangeOf(ends, today);
     if (first > last || last - first >= MOST_DAYS)
       return no('bad-range', say`Expected a first and a last day, at most ${MOST_DAYS} days in all, got “${typed}”`);
-    if (last < today) return no('past-day', say`Expected days from today on, got “${typed}”`);
+    if (last < earliest) return no('past-day', say`Expected days from today on, got “${typed}”`);
     if (last > today + FARTHEST_DAYS) return no('too-far', say`Expected days within two years, got “${typed}”`);
-    for (let date = Math.max(first, today); date <= last; date += 1) dates.add(date);
+    for (let date = Math.max(first, earliest); date <= last; date += 1) dates.add(date);
   }
   if (dates.size === 0) return no('not-a-day', say`Expected days, got nothing`);
   return [...dates].sort((a, b) => a - b).map(isoDate);

@@ -75,8 +75,24 @@ describe('a character that the font lacks', () => {
   });
 
   it('is left out where it is a little picture beside words, and a space with it', () => {
-    const shown = ['👩‍👩‍👧 abc', 'abc 🦁🏳️‍🌈', 'a 🦁 b', 'abc 🇩🇪: abc', 'a🦁b', '🦁 é 漢', 'a\u00a0b'];
-    expect(shown.map((each) => legible(each, new Set([...known, 0xa0])))).toEqual([
+    const shown = [
+      '👩‍👩‍👧 abc',
+      'abc 🦁🏳️‍🌈',
+      'a 🦁 b',
+      'abc 🇩🇪: abc',
+      'a🦁b',
+      '🦁 é 漢',
+      'a\u00a0b',
+      'a🦁 b',
+      'a 🦁b',
+      'a 🦁, b',
+      '(🦁 a)',
+      'a 🦁 🐯',
+      '1️⃣ a',
+      'a™️',
+      'a 🦁 漢',
+    ];
+    expect(shown.map((each) => legible(each, new Set([...known, 0xa0, 0x2122])))).toEqual([
       'abc',
       'abc',
       'a b',
@@ -84,6 +100,14 @@ describe('a character that the font lacks', () => {
       'ab',
       'é \ufffd',
       'a\u00a0b',
+      'a b',
+      'a b',
+      'a, b',
+      '(a)',
+      'a',
+      '1 a',
+      'a™',
+      'a \ufffd',
     ]);
     expect(legible('<text>🦁 a</text><text>🦁</text>', known)).toBe('<text>a</text><text>\ufffd</text>');
   });

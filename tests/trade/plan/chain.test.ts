@@ -2,11 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { type Ask, earliestPlan, isMisfit, lastBegin, latestPlan, latestStarts } from '../../../src/trade/plan/chain.ts';
 import { EVER, intersect, spansOf, startsWithin, without } from '../../../src/trade/plan/spans.ts';
 import { type PlanWait, waitMap } from '../../../src/trade/plan/wait-map.ts';
+import { CureClock } from '../../../src/trade/time/cure-clock.ts';
 import { under } from '../../support/conditions.ts';
 
 /** All numbers are minutes, worked out by hand. */
 const waits = (fromMinutes: number, untilMinutes: number | null, more: Partial<PlanWait> = {}) =>
-  waitMap({ fromMinutes, untilMinutes, speed: null, ...more }, under());
+  waitMap({ fromMinutes, untilMinutes, ...more }, new CureClock(under(), null, 0));
 const span = (from: number, until: number) => ({ from, until });
 const ask = (more: Partial<Ask> = {}): Ask => ({
   steps: [{ handsMinutes: 15, wait: null }],

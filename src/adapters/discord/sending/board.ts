@@ -2,7 +2,7 @@ import { Routes } from 'discord.js';
 import type { BenchState } from '../../../bench/fold.ts';
 import { openJobs } from '../../../bench/fold.ts';
 import type { Turns } from '../../../bench/ports.ts';
-import type { Studio } from '../../../bench/studio.ts';
+import { type Studio, staffingOf } from '../../../bench/studio.ts';
 import { boardCard } from '../../../cards/board-card.ts';
 import type { BenchView } from '../../../cards/brief-card.ts';
 import type { Card } from '../../../chat/card.ts';
@@ -234,5 +234,5 @@ export class Boards {
  * What of a board is worth an edit: not the time at which it was looked at, and so not the picture either, which has a mark for
  * it. Staffed time is in the picture alone.
  */
-const shownBy = ({ data, buttons, tone }: Card, { shifts, extras, hands, duty }: Studio): string =>
-  digestOf(JSON.stringify([data, buttons, tone, shifts, extras, hands, duty]));
+const shownBy = ({ data, buttons, tone }: Card, studio: Studio): string =>
+  digestOf(JSON.stringify([data, buttons, tone, staffingOf(studio)]));

@@ -1,56 +1,14 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { PermissionFlagsBits } from 'discord.js';
-import { PNG } from 'pngjs';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { ShownBoard } from '../../../../src/adapters/discord/sending/board-pictures.ts';
 import { boardCard } from '../../../../src/cards/board-card.ts';
-import { closed, did, started } from '../../../support/given.ts';
+import { closed, t } from '../../../support/given.ts';
 import { pieces } from '../../../support/platform/pieces.ts';
-import { world } from './sending.ts';
+import { bench, drawing, until } from './board-bench.ts';
 
-const until = (holds: () => unknown) => vi.waitFor(holds, { timeout: 8000 });
 /** Longer than a board of these tests rests. */
 const REST_MS = 500;
-
-/** A picture that is never the same twice, as one with a mark for the time. */
-function drawing(width = 40) {
-  let drawn = 0;
-  const pictures: Buffer[] = [];
-  const board: ShownBoard = async (view) => {
-    drawn += 1;
-    const picture = new PNG({ width, height: 4 });
-    picture.data.fill(drawn & 255);
-    const bytes = PNG.sync.write(picture);
-    pictures.push(bytes);
-    const files = view.state.jobs.size === 0 ? [] : [{ name: 'board.png', about: 'One job', type: 'image/png' as const, bytes }];
-    return { ...boardCard(view), files };
-  };
-  return { board, pictures };
-}
-
-async function bench(how: Parameters<Awaited<ReturnType<typeof world>>['comesUp']>[0] = {}) {
-  const all = await world();
-  const drawn = drawing();
-  const { server, room, dana, platform, comesUp } = all;
-  const by = dana.user.id;
-  const up = (more: typeof how = {}) => comesUp({ board: drawn.board, ...how, ...more });
-  const bot = up();
-  const board = () => {
-    const [only, ...others] = platform.messagesIn(room);
-    expect(others).toEqual([]);
-    return only;
-  };
-  const names = () => board()?.files.map(({ name }) => name);
-  const edits = () => platform.requestsTo('PATCH', /^\/channels\//);
-  const posts = () => platform.requestsTo('POST', `/channels/${room.id}/messages`);
-  const begins = () => bot.tell(server, room, started('08:00', { by }));
-  const goesOn = (step: string, on = bot) => on.tell(server, room, did(step, '08:00', { by }));
-  const stands = () =>
-    until(async () => expect((await bot.records.read(server.id)).boards[room.id]?.message).toBe(board()?.id ?? 'none yet'));
-  const remembered = async () => (await bot.records.read(server.id)).boards[room.id];
-  const calm = () => expect([bot.troubles, platform.complaints]).toEqual([[], []]);
-  return { ...all, by, bot, up, board, names, edits, posts, begins, goesOn, stands, remembered, calm, pictures: drawn.pictures };
-}
 
 /** The step that it says is next. */
 const next = (message: { text: string } | undefined) => /^1\\?\. .*: (coat-\d|seal)/m.exec(message?.text ?? '')?.[1];
@@ -281,4 +239,26 @@ test('after a kill between sending and remembering, one board with one picture g
   expect(names()).toEqual(['board.png']);
   expect(room.messages).toHaveLength(1);
   await later.ends();
+});
+
+describe.each([['ExtraHoursSet'], ['HandsMissing']] as const)('told of %s', (type) => {
+  test('it is painted anew: staffed time is in the picture alone', async () => {
+    const { bot, server, edits, begins, stands, calm } = await bench();
+    await begins();
+    await stands();
+    const before = edits().length;
+    const event = {
+      version: 1 as const,
+      type,
+      at: t('09:00'),
+      by: 'dana',
+      from: t('08:00', 20),
+      until: t('09:00', 20),
+      hands: 1,
+    };
+    await bot.studios.house(server.id).changeStudio(() => [event]);
+    await until(() => expect(edits().length).toBe(before + 1));
+    calm();
+    await bot.ends();
+  });
 });
