@@ -73,49 +73,46 @@ function saidOf(ping: Ping, view: PingView): Said {
   return ping.kind === 'digest' ? digest(view) : handoverWords(ping, view);
 }
 
-function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView): Said {
+/** What a ping of a job may say, ready to be put together. */
+function factsOf(ping: Ping, job: JobState, view: PingView) {
+  const { state, studio, now } = view;
   const due = job.steps[nextIndex(job)];
   const step = due?.plan;
-  const before = job.steps[nextIndex(job) - 1];
   const window = nextWindow(job, conditionsOf(state, studio));
   const closesAt = window ? timesOf(window).closesAt : null;
-  const title = step?.title ?? '';
   const gone = closesAt !== null && (now > closesAt || ping.kind === 'recoat-missed');
-  const until =
-    closesAt === null
-      ? say``
-      : gone
-        ? say`The window closed at ${strong(clock(closesAt))}.`
-        : say`No later than ${strong(clock(closesAt))} (${away(closesAt)}).`;
   const poured = step ? laidFor(state, job, step, now) : [];
-  const amount = step ? amountText(step, studio, { poured, begun: atWork(job, now) }) : say``;
-  const who = say`With ${person(job.holder)}.`;
-  const plan = planLine(job, { state, studio, now });
-  const go = [...(step?.material ? [mixWay(job)] : []), doneWay(job)];
-  const inHand = due && gone ? begunInTime(job, due, window, { at: now, now }) : null;
-  const decision = {
-    lines: [until, ...(inHand ? [say`If it was begun in time, finish it, and say so then.`] : []), decideLine(job, window), who],
-    tone: 'late' as const,
-    // Beside them there is room for one that snoozes, or takes over.
-    buttons: inHand ? [inHand, ...missedWays(job).slice(0, 1)] : missedWays(job),
+  return {
+    ping,
+    job,
+    view,
+    due,
+    before: job.steps[nextIndex(job) - 1],
+    window,
+    closesAt,
+    gone,
+    title: step?.title ?? '',
+    until:
+      closesAt === null
+        ? say``
+        : gone
+          ? say`The window closed at ${strong(clock(closesAt))}.`
+          : say`No later than ${strong(clock(closesAt))} (${away(closesAt)}).`,
+    amount: step ? amountText(step, studio, { poured, begun: atWork(job, now) }) : say``,
+    who: say`With ${person(job.holder)}.`,
+    plan: planLine(job, view),
+    go: [...(step?.material ? [mixWay(job)] : []), doneWay(job)],
   };
-  if (gone && ping.kind !== 'recoat-missed')
-    return { title: say`${job.name}: ${title} was ready, and its window has closed`, ...decision };
-  if (window && needsTouch(window))
-    return {
-      title: say`${job.name}: touch ${before?.plan.title ?? 'it'}`,
-      lines: [
-        ping.kind === 'recoat-closing'
-          ? say`By the clock it would soon be too late for ${title}.`
-          : say`By the clock it would be time for ${title}.`,
-        ...outsideLine(job, window, studio.units),
-        amount,
-        who,
-      ],
-      tone: 'soon',
-      buttons: [tackWay(job), ...go.slice(0, 1)],
-    };
-  const later = toWait(job, { state, studio, now });
+}
+type Facts = ReturnType<typeof factsOf>;
+
+function saidOfJob(ping: Ping, job: JobState, view: PingView): Said {
+  const facts = factsOf(ping, job, view);
+  const { due, before, window, closesAt, gone, title, until, amount, who, plan, go } = facts;
+  if (window && needsTouch(window)) return touchSaid(facts);
+  if (gone || ping.kind === 'recoat-missed') return decisionSaid(facts);
+  const { now } = view;
+  const later = toWait(job, view);
   if (OPENINGS.has(ping.kind) && later?.breaks)
     return {
       title: say`${job.name}: ${title} is open, but wait until ${clock(later.at)}`,
@@ -124,8 +121,6 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
       buttons: [planWay(job), doneWay(job)],
     };
   switch (ping.kind) {
-    case 'recoat-missed':
-      return { title: say`${job.name}: window for ${title} missed`, ...decision };
     case 'recoat-closing':
       return {
         title:
@@ -136,24 +131,8 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
         tone: 'soon',
         buttons: go,
       };
-    case 'plan-closing': {
-      const closes = planCloses(job.id, { state, studio, now });
-      const by = ping.until ?? now;
-      // It comes late, and something else is to be done by now.
-      if (by < now)
-        return {
-          title: say`${job.name}: ${title} was to begin by ${clock(by)}`,
-          lines: [...(plan.length > 0 ? plan : [say`The rest was planned again.`]), amount, who],
-          tone: 'soon',
-          buttons: [planWay(job), ...go].slice(0, 3),
-        };
-      return {
-        title: say`${job.name}: begin ${title} by ${clock(closes?.by ?? by)}`,
-        lines: [...(closes ? [say`Later, ${closes.why}`] : []), amount, who],
-        tone: 'soon',
-        buttons: go,
-      };
-    }
+    case 'plan-closing':
+      return planClosingSaid(facts);
     case 'recoat-open':
       return {
         title: say`${job.name}: ready for ${title}`,
@@ -175,7 +154,7 @@ function saidOfJob(ping: Ping, job: JobState, { state, studio, now }: PingView):
           ...plan,
           amount,
           ...checkFirst(job),
-          ...(step?.advice == null ? [] : [say`${step.advice}`]),
+          ...(due?.plan.advice == null ? [] : [say`${due.plan.advice}`]),
           who,
         ],
         tone: 'go',
@@ -199,6 +178,58 @@ function withTrouble(said: Said, { kind, job }: Ping, { state, studio, now }: Pi
   const { lines, ways } = remindOf('Mind', its, plan, { studio, now });
   const buttons = [...said.buttons.slice(0, 2), ...ways.slice(0, 1)];
   return { ...said, lines: [...said.lines, ...lines], buttons };
+}
+
+/** Its window has closed: hands may still be at it, or somebody must decide. */
+function decisionSaid({ ping, job, view: { now }, due, window, title, until, who }: Facts): Said {
+  const inHand = due ? begunInTime(job, due, window, { at: now, now }) : null;
+  return {
+    title:
+      ping.kind === 'recoat-missed'
+        ? say`${job.name}: window for ${title} missed`
+        : say`${job.name}: ${title} was ready, and its window has closed`,
+    lines: [until, ...(inHand ? [say`If it was begun in time, finish it, and say so then.`] : []), decideLine(job, window), who],
+    tone: 'late',
+    // Beside them there is room for one that snoozes, or takes over.
+    buttons: inHand ? [inHand, ...missedWays(job).slice(0, 1)] : missedWays(job),
+  };
+}
+
+/** No clock can tell: somebody must touch it. */
+function touchSaid({ ping, job, view: { studio }, before, window, title, amount, who, go }: Facts): Said {
+  return {
+    title: say`${job.name}: touch ${before?.plan.title ?? 'it'}`,
+    lines: [
+      ping.kind === 'recoat-closing'
+        ? say`By the clock it would soon be too late for ${title}.`
+        : say`By the clock it would be time for ${title}.`,
+      ...(window ? outsideLine(job, window, studio.units) : []),
+      amount,
+      who,
+    ],
+    tone: 'soon',
+    buttons: [tackWay(job), ...go.slice(0, 1)],
+  };
+}
+
+/** It must begin by then, or what follows does not fit. */
+function planClosingSaid({ ping, job, view, title, amount, who, plan, go }: Facts): Said {
+  const by = ping.until ?? view.now;
+  // It comes late, and something else is to be done by now.
+  if (by < view.now)
+    return {
+      title: say`${job.name}: ${title} was to begin by ${clock(by)}`,
+      lines: [...(plan.length > 0 ? plan : [say`The rest was planned again.`]), amount, who],
+      tone: 'soon',
+      buttons: [planWay(job), ...go].slice(0, 3),
+    };
+  const closes = planCloses(job.id, view);
+  return {
+    title: say`${job.name}: begin ${title} by ${clock(closes?.by ?? by)}`,
+    lines: [...(closes ? [say`Later, ${closes.why}`] : []), amount, who],
+    tone: 'soon',
+    buttons: go,
+  };
 }
 
 function digest(view: PingView): Said {

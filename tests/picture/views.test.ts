@@ -142,6 +142,12 @@ describe('a board', () => {
         ['wax', 'earliest'],
       ]);
       expect(looks(boardWith({}))?.map(([, what]) => what)).not.toContain('earliest');
+      // In pieces, beside and over each other; to the minute at which the step ends, and with a gap.
+      const pieces = (...spans: [string, string][]) =>
+        looks(boardWith({ staffed: spans.map(([from, until]) => ({ from: t(from), until: t(until) })) }))?.[2];
+      expect(pieces(['09:50', '10:00'], ['08:00', '09:50'], ['08:10', '09:00'])).toEqual(['coat-2', 'hands']);
+      expect(pieces(['08:00', '09:50'], ['09:51', '10:05'])).toEqual(['coat-2', 'earliest']);
+      expect(pieces(['08:00', '09:59'])).toEqual(['coat-2', 'earliest']);
     });
   });
 

@@ -25,7 +25,7 @@ export function parseDuration(text: string): number | Refusal {
  * Refusals: `unit-missing`, `temperature-unreadable`, and those of `parseNumber`.
  */
 export function parseTemperature(text: string, fallback?: 'C' | 'F'): number | Refusal {
-  const match = new RegExp(`^(-?) ?(${NUMBER}) ?(?:°|deg(?:rees?)?)? ?(c|celsius|centigrade|f|fahrenheit)?\\.?$`, 'iu').exec(
+  const match = new RegExp(`^(-?) ?(${NUMBER}) ?(?:°|deg(?:rees?)?|grad)? ?(c|celsius|centigrade|f|fahrenheit)?\\.?$`, 'iu').exec(
     tidy(text).replace(/^\+ ?/, ''),
   );
   if (!match) return unreadable(text, TEMPERATURES, SCALES);

@@ -61,6 +61,7 @@ describe('with gloves on', () => {
     ['+5 C', 5],
     ['21 centigrade', 21],
     ['21 degrees', 21],
+    ['18,5 Grad', 18.5],
     ['64 fahrenheit', 160 / 9],
     ['18,5', 18.5],
     ['-5 C', -5],
