@@ -3,8 +3,7 @@ import { expect, test } from 'vitest';
 import type { Announce, Bench } from '../../src/bench/bench.ts';
 import { conditionsOf } from '../../src/bench/conditions.ts';
 import * as atBench from '../../src/bench/decide.ts';
-import { UNDOABLE } from '../../src/bench/events.ts';
-import { type BenchState, fold, type NumberedEvent } from '../../src/bench/fold.ts';
+import type { BenchState, NumberedEvent } from '../../src/bench/fold.ts';
 import { giveOver, takeOver } from '../../src/bench/handover.ts';
 import type { House } from '../../src/bench/house.ts';
 import type { Ping } from '../../src/bench/pings.ts';
@@ -17,7 +16,8 @@ import { isRefusal } from '../../src/words/refusal.ts';
 import { cure, fixed, RUBBER, recoat, started, step, t } from '../support/given.ts';
 import { Disk, openHouse } from '../support/house.ts';
 import { hours, studio } from '../support/studio.ts';
-import { type Reason, reasonsOf } from './oracle.ts';
+import { historyHolds } from './history-holds.ts';
+import { isAgain, matches, reasonsOf } from './oracle.ts';
 
 const SPEED = { law: { law: 'q10', q10: 2 }, referenceCelsius: 23 } as const;
 const STEPS = [
@@ -233,10 +233,6 @@ class World {
   }
 }
 
-const isAgain = ({ base }: Ping): boolean => base.endsWith('/planned');
-const matches = (reason: Reason, ping: Ping) =>
-  reason.kind === ping.kind && reason.about === (ping.cup ?? `${ping.job}/${ping.step}`);
-
 test('whatever happens, each ping that is due goes out once, in order, at its time, and none without a reason', async () => {
   await fc.assert(
     fc.asyncProperty(script, async (turns) => {
@@ -291,18 +287,3 @@ test('whatever happens, each ping that is due goes out once, in order, at its ti
     { numRuns: 40, interruptAfterTimeLimit: 60_000 },
   );
 }, 120_000);
-
-/** What stands in memory is what the disk leads to, and each undo leads back to where it was before. */
-async function historyHolds(bench: Bench, log: NumberedEvent[]): Promise<void> {
-  expect(await bench.log()).toEqual(log);
-  expect(await bench.state()).toEqual(fold(log));
-  const gone = new Set(log.flatMap((event) => (event.type === 'Undone' ? [event.target] : [])));
-  for (const [index, event] of log.entries()) {
-    if (!UNDOABLE.has(event.type) || gone.has(event.seq)) continue;
-    const stamp = { version: 1 as const, at: event.at, enteredAt: event.enteredAt, by: 'dana' };
-    const before = log.slice(0, index);
-    const undone = { ...stamp, type: 'Undone' as const, target: event.seq, seq: event.seq + 1 };
-    const { toldAt: _, ...state } = fold([...before, event, undone]);
-    expect(state).toEqual({ ...fold(before), toldAt: undefined });
-  }
-}

@@ -1,4 +1,5 @@
 import type { NumberedEvent } from '../../src/bench/fold.ts';
+import type { Ping } from '../../src/bench/pings.ts';
 import type { PlannedStep } from '../../src/job/events.ts';
 
 /**
@@ -13,6 +14,12 @@ export interface Reason {
   /** The moment at which what it rests on was told. */
   readonly since: number;
 }
+
+/** The same step once more, when it is planned: where begun sooner what follows would be lost. */
+export const isAgain = ({ base }: Ping): boolean => base.endsWith('/planned');
+
+export const matches = (reason: Reason, ping: Ping): boolean =>
+  reason.kind === ping.kind && reason.about === (ping.cup ?? `${ping.job}/${ping.step}`);
 
 type Event<T extends NumberedEvent['type']> = Extract<NumberedEvent, { type: T }>;
 interface Job {
