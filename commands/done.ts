@@ -42,7 +42,17 @@ export default command({
       job.id,
       input.at,
       (each, told) =>
-        decide.done(each, { step: input.step ?? null, note: input.note ?? null, early: input.early ?? false, begun }, told),
+        decide.done(
+          each,
+          {
+            step: input.step ?? null,
+            note: input.note ?? null,
+            early: input.early ?? false,
+            begun,
+            whenTold: at !== undefined,
+          },
+          told,
+        ),
       (after, before) => {
         const logged = before.steps[nextIndex(before)]?.plan;
         const doneAt = after.steps[nextIndex(before)]?.done?.at ?? desk.now;

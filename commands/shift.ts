@@ -222,7 +222,7 @@ export default group({
         return change(desk, hoursTitle(first, EXTRA), (studio) => extraOn({ ...desk, studio }, asked), {
           short: true,
           told: onTopOf(desk, first),
-          buttons: hoursWays(desk.studio, desk.now, first, EXTRA),
+          buttons: hoursWays(desk.studio, desk.now, { events: first, kind: EXTRA, hours }),
         });
       },
     }),
@@ -238,15 +238,15 @@ export default group({
         const asked = { on, hours, hands };
         const first = missingOn(desk, asked);
         if (isRefusal(first)) return first;
-        const before = toldBefore(desk.studio, desk.now, first);
+        const before = toldBefore(desk.studio, desk.now, first, asked);
         return change(
           desk,
           hoursTitle(first, MISSING),
           (studio) => missingOn({ ...desk, studio }, asked),
           (studio) => ({
             short: true,
-            told: [...leftThere(studio, first), ...(before === null ? [] : [before.line])],
-            buttons: before?.ways ?? hoursWays(studio, desk.now, first, MISSING),
+            told: [...leftThere(studio, first), ...before],
+            buttons: hoursWays(studio, desk.now, { events: first, kind: MISSING, hours }),
           }),
         );
       },

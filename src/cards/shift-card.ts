@@ -3,7 +3,7 @@ import { type HandsBetween, MOST_HANDS, onDuty, type Studio } from '../bench/stu
 import { type Card, card } from '../chat/card.ts';
 import { writeLine } from '../chat/line.ts';
 import { minutesText } from '../trade/measures/format.ts';
-import { DAY, dateAt, hoursText, isoDate, shiftAt } from '../trade/time/calendar.ts';
+import { DAY, dateAt, hoursText, isoDate, type Shift, shiftAt } from '../trade/time/calendar.ts';
 import type { Way } from '../words/refusal.ts';
 import { clock, code, joined, people, plain, say, type Text } from '../words/text.ts';
 import { dayOffOptions } from './as-typed.ts';
@@ -22,7 +22,7 @@ export const missingText = (count: number): string => (count >= MOST_HANDS ? 'al
 
 interface More {
   readonly aside?: boolean;
-  /** Without people, pings and zone, which a change of staffed time leaves as they are. */
+  /** Without shifts, people, pings and zone, which a change of staffed time leaves as they are. */
   readonly short?: boolean;
   /** What was changed, in a line of its own. */
   readonly told?: readonly Text[];
@@ -44,12 +44,7 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
     title,
     [
       ...told,
-      hours.length === 0
-        ? say`No shift hours are set.`
-        : say`Shifts ${plain(hours.join(', '))} on ${plain(studio.shifts.days.map((day) => DAY_NAMES[day - 1]).join(', '))}.`,
-      running
-        ? say`Now running: ${plain(hoursText(running.hours))}, until ${clock(running.until)}.`
-        : say`No shift is running now.`,
+      ...(short ? [] : shiftLines(studio, running)),
       ...(holidays.length === 0 ? [] : [say`Closed: ${plain(daysText(holidays, today, MOST_SHOWN))}.`]),
       ...toldLines('Extra hours', extras, handsText),
       ...(short ? [] : takeBackLine('shift extra', extras, studio.zone, now)),
@@ -79,6 +74,13 @@ export function shiftCard(title: Text, studio: Studio, now: number, more: More =
     },
   );
 }
+
+const shiftLines = ({ shifts }: Studio, running: Shift | null): Text[] => [
+  shifts.hours.length === 0
+    ? say`No shift hours are set.`
+    : say`Shifts ${plain(shifts.hours.map(hoursText).join(', '))} on ${plain(shifts.days.map((day) => DAY_NAMES[day - 1]).join(', '))}.`,
+  running ? say`Now running: ${plain(hoursText(running.hours))}, until ${clock(running.until)}.` : say`No shift is running now.`,
+];
 
 const peopleAndPings = (studio: Studio, duty: readonly string[]): Text[] => [
   duty.length === 0 ? say`Nobody is on duty: /shift duty who:kim` : say`On duty now: ${people(duty)}.`,

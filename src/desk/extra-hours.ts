@@ -14,6 +14,7 @@ import {
   daysBackFor,
   type Events,
   EXTRA,
+  exampleFor,
   hoursOn,
   noShifts,
   offSaid,
@@ -45,7 +46,12 @@ export function extraOn(at: At, asked: Extra): Events {
   const dates =
     extra.on === undefined
       ? [dayMeant(at, extra)]
-      : datesIn(at, extra.on, (on) => extraLine({ ...usual, on: / to |,/.test(on) ? 'tomorrow' : on }), daysBackFor(extra.hours));
+      : datesIn(
+          at,
+          extra.on,
+          exampleFor(at, EXTRA, extra.hours, (on) => extraLine({ ...usual, on: / to |,/.test(on) ? 'tomorrow' : on })),
+          daysBackFor(extra.hours),
+        );
   if (isRefusal(dates)) return dates;
   const off = takenBack(at, EXTRA, dates, extra.hours);
   if (off) return off;
@@ -100,14 +106,18 @@ function withinHours(at: At, iso: string, extra: Extra, example: string): Stretc
     return new Refusal('bad-time', say`Expected a time such as 19:00, got “${extra.until ?? ''}”.`, { example });
   const midnight = onDate(zone, date, 0);
   const last = shiftsBetween(shifts, zone, midnight, onDate(zone, date + 1, 0) - 1).filter(({ from }) => from >= midnight);
-  const from = Math.max(...last.map(({ until }) => until));
   if (last.length === 0)
     return new Refusal('no-shift', say`No shift begins on ${plain(dayText(iso, iso))}: say the hours.`, { example });
+  const lastEnds = Math.max(...last.map(({ until }) => until));
+  // Whoever works now stays on after this shift; whoever stays longer than the last one goes on is needed after that.
+  const running = extra.on === undefined ? shiftAt(shifts, zone, at.now) : null;
+  const staysUntil = running ? nextWallClock(zone, running.until, end.untilMinute) : Number.POSITIVE_INFINITY;
+  const from = running && staysUntil <= lastEnds ? running.until : lastEnds;
   const until = nextWallClock(zone, from, end.untilMinute);
   if (!wrongLength({ from, until }, example)) return { from, until };
   return new Refusal(
     'bad-length',
-    say`Expected a time after ${clock(from)}, when the last shift ends, got “${extra.until ?? ''}”.`,
+    say`Expected a time after ${clock(lastEnds)}, when the last shift ends, got “${extra.until ?? ''}”.`,
     {
       example,
     },

@@ -3,16 +3,27 @@ import { type HandsBetween, MOST_HANDS, type Studio } from '../bench/studio.ts';
 import type { StudioEvent } from '../bench/studio-events.ts';
 import { hoursOptions, type Stretch } from '../cards/as-typed.ts';
 import { daysText, dayText } from '../cards/day-text.ts';
-import { handsText, missingText } from '../cards/shift-card.ts';
+import { handsText } from '../cards/shift-card.ts';
 import { MOST_BUTTONS } from '../chat/card.ts';
 import { comingShifts, DAY, dateAt, hoursText, isoDate, type Shift, shiftsBetween } from '../trade/time/calendar.ts';
 import { parseHours } from '../trade/time/calendar-text.ts';
 import { exactStretch } from '../trade/time/coming-stretch.ts';
-import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
-import { clock, joined, plain, say, type Text } from '../words/text.ts';
+import { isRefusal, Refusal } from '../words/refusal.ts';
+import { clock, code, joined, plain, say, type Text } from '../words/text.ts';
 import { again, inLine, line } from './examples.ts';
 import { type At, datesIn, stampOf, today } from './shift-days.ts';
-import { daysBackFor, type Events, hoursOn, MISSING, noShifts, offSaid, takenBack, toldIn, wrongLength } from './told-hours.ts';
+import {
+  daysBackFor,
+  type Events,
+  exampleFor,
+  hoursOn,
+  MISSING,
+  noShifts,
+  offSaid,
+  takenBack,
+  toldIn,
+  wrongLength,
+} from './told-hours.ts';
 
 /** As typed: on which days, in which hours, and how many pairs of hands. */
 export interface MissingAsked {
@@ -51,7 +62,12 @@ export function missingOn(at: At, typed: MissingAsked): Events {
   const asked = offSaid(typed);
   const [next] = comingShifts(studio.shifts, studio.zone, now);
   const usual = next ? { ...asked, on: undefined, hours: undefined, ...ofDay(at, next) } : asked;
-  const dates = datesIn(at, asked.on ?? 'today', () => missingLine(usual), daysBackFor(asked.hours));
+  const dates = datesIn(
+    at,
+    asked.on ?? 'today',
+    exampleFor(at, MISSING, asked.hours, missingLine(usual)),
+    daysBackFor(asked.hours),
+  );
   if (isRefusal(dates)) return dates;
   const off = takenBack(at, MISSING, dates, asked.hours);
   if (off) return off;
@@ -153,27 +169,18 @@ function oneAfterTheOther(spans: readonly Stretch[]): Stretch[] {
   return joint;
 }
 
-/**
- * The same hours told anew take the place of what was told: a second person who is ill is more, and what is taken back leaves what
- * was told before. Null where nothing was; `studio`: as it was.
- */
-export function toldBefore(studio: Studio, now: number, events: readonly StudioEvent[]): { line: Text; ways: Way[] } | null {
+/** That the same hours told anew take the place of what was told, and how to say that both are missing; `studio`: as it was. */
+export function toldBefore(studio: Studio, now: number, events: readonly StudioEvent[], asked: MissingAsked): Text[] {
   const told = toldIn(events, MISSING);
-  const [first] = told;
-  const before = studio.missing.find(({ from, until }) => from === first?.from && until === first.until);
-  if (!first || !before) return null;
-  const both = before.hands + first.hands;
-  const way = (label: string, hands: number): Way => ({
-    label,
-    command: 'shift missing',
-    options: { ...hoursOptions(first, studio.zone, now), hands: handsTyped(hands) },
-  });
-  const isOne = told.length === 1;
-  return {
-    line: say`In place of the ${plain(missingText(before.hands))} told before for the same hours.`,
-    ways: [
-      ...(isOne && both < MOST_HANDS ? [way(`${both} are missing`, both)] : []),
-      ...(isOne ? [way('Take back', before.hands)] : []),
-    ],
-  };
+  const before = told.flatMap((hours) =>
+    studio.missing.filter(({ from, until }) => from === hours.from && until === hours.until).slice(0, 1),
+  );
+  const [first, same] = [told[0], before[0]];
+  if (!first || !same) return [];
+  const both = same.hands + first.hands;
+  const isSecond = asked.hands === undefined && told.length === 1 && both < MOST_HANDS;
+  const line = missingLine({ ...asked, ...hoursOptions(first, studio.zone, now), hands: both });
+  return [
+    say`In place of what was told before for the same hours.${isSecond ? say` If both are missing: ${code(line)}` : say``}`,
+  ];
 }

@@ -1,14 +1,14 @@
 import type { HandsBetween, Studio } from '../bench/studio.ts';
 import type { StudioEvent } from '../bench/studio-events.ts';
 import type { ToldHours } from '../bench/studio-staffing.ts';
-import { dayOffOptions, hoursOptions, offOptions, type Stretch } from '../cards/as-typed.ts';
+import { dayOffOptions, offOptions, type Stretch } from '../cards/as-typed.ts';
 import { handsText, missingText } from '../cards/shift-card.ts';
 import { DAY, dateAt, HOUR, type Hours, isoDate, onDate } from '../trade/time/calendar.ts';
 import { parseHours } from '../trade/time/calendar-text.ts';
 import { exactStretch } from '../trade/time/coming-stretch.ts';
 import { datesText } from '../trade/time/days.ts';
 import { isRefusal, Refusal, type Way } from '../words/refusal.ts';
-import { clock, plain, say, type Text } from '../words/text.ts';
+import { clock, joined, plain, say, type Text } from '../words/text.ts';
 import { again, line } from './examples.ts';
 import { type At, stampOf, today } from './shift-days.ts';
 
@@ -55,9 +55,13 @@ const LONGEST = 16 * HOUR;
 /** Why hours cannot be told as they are; null where they can. */
 export function wrongLength({ from, until }: Stretch, example: string): Refusal | null {
   if (until <= from)
-    return new Refusal('no-such-hours', say`At ${clock(from)} the clocks are set forward: there are no such hours on that day.`, {
-      example,
-    });
+    return new Refusal(
+      'no-such-hours',
+      say`In that night the clocks are set forward: these hours are left out, or nearly, before ${clock(from)}.`,
+      {
+        example,
+      },
+    );
   if (until - from <= LONGEST) return null;
   return new Refusal('bad-length', say`Expected hours that last up to 16 h, got ${clock(from)} to ${clock(until)}.`, { example });
 }
@@ -78,6 +82,17 @@ const offIn = (hours = ''): { hours: string } | null => {
 
 /** What was told of a night shift is taken back after midnight, too. */
 export const daysBackFor = (hours: string | undefined): number => (offIn(hours) ? 1 : 0);
+
+/** Whoever takes something back gets no example that tells it. */
+export const exampleFor = (
+  at: At,
+  kind: HoursKind,
+  hours: string | undefined,
+  told: string | ((on: string) => string),
+): ((on: string) => string) => {
+  if (offIn(hours)) return () => takeBackLine(at, kind, []);
+  return typeof told === 'string' ? () => told : told;
+};
 
 /** "fri off", "off": said where the day is said. */
 export function offSaid<T extends { readonly on: string | undefined; readonly hours: string | undefined }>(asked: T): T {
@@ -140,21 +155,40 @@ export const toldIn = (events: readonly StudioEvent[], { told }: HoursKind): Han
 export function hoursTitle(events: readonly StudioEvent[], kind: HoursKind): Text {
   const told = toldIn(events, kind);
   const [first] = told;
-  if (first === undefined) return say`${plain(kind.takenBack)}`;
+  if (first === undefined) return say`${plain(kind.takenBack)}: ${spansText(gone(events, kind))}`;
   const others = told.length === 1 ? say`` : say` and on ${told.length - 1} more`;
   return say`${plain(kind.title)} ${clock(first.from)} to ${clock(first.until)}${others}: ${plain(kind.amount(first.hands))}`;
 }
 
-/** To take them back, and no others of those days; where the hours of a day can be said as two instants only, all of those days. */
-export function hoursWays({ zone }: Studio, now: number, events: readonly StudioEvent[], kind: HoursKind): Way[] {
+const gone = (events: readonly StudioEvent[], { dropped }: HoursKind): Stretch[] =>
+  events.flatMap((event) => (event.type === dropped ? [event] : []));
+
+/** More than these say no more. */
+const MOST_SPANS = 3;
+
+function spansText(spans: readonly Stretch[]): Text {
+  const shown = spans.slice(0, MOST_SPANS).map(({ from, until }) => say`${clock(from)} to ${clock(until)}`);
+  const more = spans.length > shown.length ? say` and ${spans.length - shown.length} more` : say``;
+  return say`${joined(shown, ', ')}${more}`;
+}
+
+/** To take them back, and no others of those days; `hours`: as they were typed, which means the same on each of several days. */
+export function hoursWays(
+  { zone }: Studio,
+  now: number,
+  {
+    events,
+    kind,
+    hours,
+  }: { readonly events: readonly StudioEvent[]; readonly kind: HoursKind; readonly hours: string | undefined },
+): Way[] {
   const told = toldIn(events, kind);
   const [first] = told;
   if (first === undefined) return [];
-  const isOneDay = told.length === 1;
   const days = datesText(told.map(({ from }) => isoDate(dateAt(from, zone))));
-  const isExact = hoursOptions(first, zone, now).on === undefined;
-  const options = isOneDay
-    ? offOptions(first, zone, now)
-    : { on: days, hours: isExact ? 'off' : offOptions(first, zone, now).hours };
+  const options =
+    told.length === 1
+      ? offOptions(first, zone, now)
+      : { on: days, hours: hours === undefined ? offOptions(told.at(-1) ?? first, zone, now).hours : `${hours} off` };
   return [{ label: 'Take back', command: kind.command, options }];
 }

@@ -3,7 +3,17 @@ import type { Conditions } from '../trade/time/conditions.ts';
 import { Refusal } from '../words/refusal.ts';
 import { clock, person, say } from '../words/text.ts';
 import type { JobEvent, MissedChoice, TackResult } from './events.ts';
-import { alreadyDone, begunLongAgo, notOpenYet, outOfOrder, stepIndex, touchFirst, whyNotNow, windowMissed } from './refusals.ts';
+import {
+  alreadyDone,
+  begunLongAgo,
+  begunTooSoon,
+  notOpenYet,
+  outOfOrder,
+  stepIndex,
+  touchFirst,
+  whyNotNow,
+  windowMissed,
+} from './refusals.ts';
 import { type JobState, nextIndex, type StepState } from './state.ts';
 import { hasOpened, isMissed, needsTouch, nextWindow, windowOf } from './window.ts';
 
@@ -35,10 +45,12 @@ export interface Done {
   readonly early: boolean;
   /** When hands began with it, where that is told: a window that closes over their work was not missed. */
   readonly begun: number | null;
+  /** Somebody has said when it was done. */
+  readonly whenTold?: boolean;
 }
 
 /** A step was finished. */
-export function done(job: JobState, { step: typed, note, early, begun }: Done, told: Told): Decision {
+export function done(job: JobState, { step: typed, note, early, begun, whenTold = false }: Done, told: Told): Decision {
   const target = typed === null ? nextIndex(job) : stepIndex(job, typed);
   if (target instanceof Refusal) return target;
   const step = job.steps[target];
@@ -69,7 +81,11 @@ export function done(job: JobState, { step: typed, note, early, begun }: Done, t
   const window = windowOf(job, target, told.conditions);
   const since = begun === null ? told.at : Math.min(begun, told.at);
   const tooSoon = window !== null && target > 0 && !hasOpened(window, since + EARLY_SLACK_MINUTES * MINUTE);
-  if (tooSoon && !early) return needsTouch(window) ? touchFirst(job, step, window) : notOpenYet(job, step, window.opensAt);
+  if (tooSoon && !early) {
+    if (needsTouch(window)) return touchFirst(job, step, window);
+    const isOpen = begun !== null && hasOpened(window, told.at);
+    return isOpen ? begunTooSoon(job, step, begun, window.opensAt) : notOpenYet(job, step, window.opensAt);
+  }
   if (typed === null && before && before.by !== told.by && told.now - before.enteredAt < SAME_STEP_MINUTES * MINUTE)
     return new Refusal(
       'just-logged',
@@ -80,7 +96,7 @@ export function done(job: JobState, { step: typed, note, early, begun }: Done, t
   // A window is told in whole minutes, and closes with its last.
   if (late && (begun === null || isMissed(job, told.conditions, begunMinute(begun))))
     return windowMissed(job, step, window, { ...told, note, mayHaveBegun: begun === null });
-  const longAgo = late && begun !== null && told.at === told.now ? begunLongAgo(job, step, begun, told.at) : null;
+  const longAgo = late && begun !== null && !whenTold && told.at === told.now ? begunLongAgo(job, step, begun, told.at) : null;
   if (longAgo) return longAgo;
   const remark =
     window?.why === 'touched-late' && isMissed(untouched(job), told.conditions, told.at)

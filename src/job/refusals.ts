@@ -98,6 +98,14 @@ export function touchFirst(job: JobState, step: StepState, window: Window): Refu
   );
 }
 
+/** It is open, and was not yet when hands are said to have begun. */
+export const begunTooSoon = (job: JobState, { plan }: StepState, begun: number, opensAt: number): Refusal =>
+  new Refusal(
+    'too-soon',
+    say`${plan.title} opened at ${clock(opensAt)}, and is said to be begun at ${clock(begun)}. If it is so all the same, say so with early:yes.`,
+    { example: `/done job:${job.id} step:${plan.id} early:yes` },
+  );
+
 export function missedWays(job: JobState) {
   return [
     { label: 'Abrade and go on', command: 'missed', options: { job: job.id, choice: 'abrade' } },
@@ -131,8 +139,8 @@ export function windowMissed(job: JobState, step: StepState, window: Window | nu
 }
 
 /**
- * To log a step as done that was begun before its window closed; null where hands that are done with it at `at` cannot have begun
- * by then. Whoever poured a cup began with it, and was done before it set.
+ * To log a step as done that was begun before its window closed; null where hands that are done with it at `at` will not have
+ * begun by then. Whoever poured a cup began with it, and was done before it set.
  */
 export function begunInTime(
   job: JobState,
@@ -143,17 +151,18 @@ export function begunInTime(
   if (window === null || window.closesAt === null || window.why === 'touched-past') return null;
   const { closesAt } = window;
   const cup = poured.find((each) => each.at <= closesAt);
-  if (!cup && at - plan.handsMinutes * MINUTE > closesAt) return null;
+  if (!cup && at - longestFor(plan) > closesAt) return null;
   const done = cup ? Math.min(at, cup.until) : at;
   return {
-    label: 'Begun in time',
+    label: 'Done, begun in time',
     command: 'done',
     options: {
       job: job.id,
       step: plan.id,
       // A cup that is mixed a little before its window waits for it in the hand.
       begun: iso(cup ? Math.max(cup.at, window.opensAt) : closesAt),
-      ...(done === now ? {} : { at: iso(done) }),
+      // Without a cup it is done when that is said.
+      ...(done === now && !cup ? {} : { at: iso(done) }),
     },
   };
 }
@@ -164,15 +173,20 @@ const longestFor = ({ handsMinutes }: StepState['plan']): number => Math.max(2 *
 /** It was begun in time, and is said to be done only now, long after; null where that may be. */
 export function begunLongAgo(job: JobState, { plan }: StepState, begun: number, at: number): Refusal | null {
   if (at - begun <= longestFor(plan)) return null;
-  const options = { job: job.id, step: plan.id, begun: iso(begun), at: iso(begun + plan.handsMinutes * MINUTE) };
+  const done = begun + plan.handsMinutes * MINUTE;
+  const ago = (moment: number) => `${Math.round((at - moment) / MINUTE)}m ago`;
   return new Refusal(
     'begun-long-ago',
     say`${plan.title} takes ${plan.handsMinutes} min of hands, and was begun at ${clock(begun)}: say when it was done.`,
     {
-      example: `/done ${Object.entries(options)
-        .map(([name, value]) => `${name}:${value}`)
-        .join(' ')}`,
-      ways: [{ label: 'Done in the usual time', command: 'done', options }],
+      example: `/done job:${job.id} step:${plan.id} begun:${ago(begun)} at:${ago(done)}`,
+      ways: [
+        {
+          label: `It was done ${Math.round((at - done) / MINUTE)} min ago`,
+          command: 'done',
+          options: { job: job.id, step: plan.id, begun: iso(begun), at: iso(done) },
+        },
+      ],
     },
   );
 }

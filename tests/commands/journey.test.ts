@@ -28,7 +28,7 @@ describe('a coat after a coat', () => {
       ['11:50', 'recoat-closing', ['you']],
       ['12:20', 'recoat-missed', ['you']],
     ]);
-    expect(labels(pings[2])).toEqual(['Begun in time', 'Abrade and go on', 'Snooze']);
+    expect(labels(pings[2])).toEqual(['Done, begun in time', 'Abrade and go on', 'Snooze']);
     const [late, abraded, gone] = await here.type('/done', '[Abrade and go on]', '[Coat done]');
     expect(code(late)).toBe('window-missed');
     expect(row(abraded, 'coat-2')?.state).toBe('open');

@@ -18,8 +18,11 @@ test('a cup that is mixed before its window goes on when that opens, also in the
 test('hands that a window closed over were in time: one press says so', async () => {
   await here.type(...FIRST_COAT_AT_0830);
   const refused = await last('+until 12:40', '/done note:thin at the ear');
-  expect([code(refused), labels(refused)]).toEqual(['window-missed', ['Abrade and go on', 'Scrap the coat', 'Begun in time']]);
-  const done = await last('[Begun in time]');
+  expect([code(refused), labels(refused)]).toEqual([
+    'window-missed',
+    ['Abrade and go on', 'Scrap the coat', 'Done, begun in time'],
+  ]);
+  const done = await last('[Done, begun in time]');
   expect(done?.title).toContain('Second coat done at 12:40');
   expect(done?.data).toMatchObject({
     timeline: expect.arrayContaining([expect.objectContaining({ opensAt: '2026-03-02T13:25:00+01:00' })]),
@@ -33,6 +36,6 @@ test('the ping at the end of a window asks whether hands are at it, and one pres
   await here.type(...FIRST_COAT_AT_0830);
   const rung = (await here.type('+until 12:31')).find((message) => ping(message)?.kind === 'recoat-missed');
   expect(rung?.text).toContain('If it was begun in time, finish it, and say so then.');
-  expect(labels(rung)).toEqual(['Begun in time', 'Abrade and go on', 'Snooze']);
-  expect((await last('+until 12:36', '[Begun in time]'))?.title).toContain('Second coat done at 12:36');
+  expect(labels(rung)).toEqual(['Done, begun in time', 'Abrade and go on', 'Snooze']);
+  expect((await last('+until 12:36', '[Done, begun in time]'))?.title).toContain('Second coat done at 12:36');
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
 import type { MessageObject } from '../../src/adapters/terminal/message.ts';
-import { code, example, labels, offered, roomEach } from '../support/room.ts';
+import { code, example, labels, offered, room, roomEach } from '../support/room.ts';
 import { NEW, troublesOf } from './plans.ts';
 
 /** It is Monday, 2 March 2026, 08:00. */
@@ -61,13 +61,14 @@ describe('/shift missing', () => {
     );
   });
 
-  it('a second person who is ill is one tap, and what is taken back leaves the first', async () => {
+  it('says that the same hours count once, and how to say that two are ill', async () => {
     await here.type(SHIFTS, '/shift hands count:3', '/shift missing on:fri hours:6-14');
     const again = await last('/shift missing on:fri hours:6-14');
-    expect(again?.text).toContain('In place of the 1 pair of hands told before for the same hours.');
-    expect(labels(again)).toEqual(['2 are missing', 'Take back']);
-    expect(missing(await last('[2 are missing]'))).toEqual(['03-06T06:00 03-06T14:00 2']);
-    expect(missing(await last('[Take back]'))).toEqual(['03-06T06:00 03-06T14:00 1']);
+    const both = '/shift missing on:2026-03-06 hours:06:00-14:00 hands:2';
+    expect(again?.text).toContain(`In place of what was told before for the same hours. If both are missing: ${both}`);
+    expect(missing(await last(both))).toEqual(['03-06T06:00 03-06T14:00 2']);
+    expect((await last(both))?.text).not.toContain('If both are missing');
+    expect(missing(await last('[Take back]'))).toEqual([]);
   });
 
   it('drops a shift with all its hands, however many', async () => {
@@ -112,7 +113,7 @@ describe('/shift missing', () => {
     });
     it('extra hours are taken back as well, and "until" means this morning', async () => {
       await here.type(NIGHTS, '+until 20:30', '/shift extra on:today hours:22-4', '+until 02:00');
-      expect((await last('[Take back]'))?.title).toBe('Extra hours taken back');
+      expect((await last('[Take back]'))?.title).toBe('Extra hours taken back: Mon 22:00 to 04:00');
       expect((await last('/shift extra until:7'))?.title).toBe('Extra hours 06:00 to 07:00: 1 pair of hands');
     });
   });
@@ -126,6 +127,29 @@ describe('/shift missing', () => {
     },
   );
 
+  it.each([
+    ['2026-10-20T08:00', '/shift missing on:24 Oct to 25 Oct hours:22-2:30', 1],
+    ['2026-03-25T08:00', '/shift missing on:28 Mar to 29 Mar hours:22-2:30', 1],
+    ['2026-03-25T08:00', '/shift missing on:27 Mar to 30 Mar hours:22-2:30', 1],
+  ])('from %s, [Take back] of %s takes back those, and no others', async (at, line, left) => {
+    const there = await room({ at, zone: 'Europe/Berlin' });
+    const day = /\d+ \w+/.exec(line)?.[0];
+    await there.type('/shift set hours:06:00-14:00, 22:00-06:00 days:daily', `/shift missing on:${day} hours:6-14`, line);
+    expect(missing((await there.type('[Take back]')).at(-1))).toHaveLength(left);
+    await there.close();
+  });
+
+  it('by day, extra hours until some time follow the shift that runs, or the last one', async () => {
+    await here.type('/shift set hours:06:00-14:00, 14:00-22:00 days:mon-fri', '+until 12:50');
+    expect((await last('/shift extra until:15:00'))?.title).toBe('Extra hours 14:00 to 15:00: 1 pair of hands');
+    expect((await last('/shift extra until:23:00'))?.title).toBe('Extra hours 22:00 to 23:00: 1 pair of hands');
+  });
+
+  it('offers nothing that would tell, where something was to be taken back', async () => {
+    await here.type(SHIFTS, '/shift missing on:fri hours:6-14');
+    expect(example(await last('/shift missing on:2026-02-20 hours:off'))).toBe('/shift missing on:2026-03-06 hours:off');
+  });
+
   it('whoever comes next reads it in the brief', async () => {
     const brief = await last(SHIFTS, `/job start name:Owl ${NEW}`, '/shift missing hours:14-22', '/handover brief');
     expect(brief?.text).toContain('Missing: 14:00 to 22:00 (1 pair of hands).');
@@ -137,7 +161,7 @@ describe('/shift missing', () => {
     await here.type('/shift missing on:fri hours:14-22');
     expect(missing(await last('/shift missing on:fri hours:6-14 off'))).toEqual(['03-06T14:00 03-06T22:00 1']);
     const none = await last('/shift missing on:fri hours:off');
-    expect([none?.title, missing(none)]).toEqual(['Missing hands taken back', []]);
+    expect([none?.title, missing(none)]).toEqual(['Missing hands taken back: Fri 14:00 to Fri 22:00', []]);
   });
 
   it('is shown with how to take it back, until it is over', async () => {

@@ -66,7 +66,7 @@ describe('done', () => {
   });
 
   test('a missed window asks for a decision with two ways', () => {
-    const refusal = first.when((job) => done(job, bare, told('12:21'))).refuses('window-missed');
+    const refusal = first.when((job) => done(job, bare, told('12:46'))).refuses('window-missed');
     expect(times(refusal)).toEqual([t('12:00')]);
     expect(refusal.ways.map((way) => [way.command, way.options])).toEqual([
       ['missed', { job: 'lion', choice: 'abrade' }],
