@@ -112,7 +112,8 @@ export function reasonsOf(whole: readonly NumberedEvent[], paces: ReadonlyMap<st
       Object.assign(job, { touch: null, cups: [], freed: false });
       for (const cup of cups.values()) if (cup.job === event.job && cup.step === event.step) cups.delete(cup.cup);
     }
-    if (event.type === 'TackChecked') job.touch = event;
+    // Of a coat that was taken back after it was touched, the touch is of nothing.
+    if (event.type === 'TackChecked' && event.step === job.plan[job.done.length - 1]?.id) job.touch = event;
     if (event.type === 'MissedWindowDecided') {
       if (event.choice === 'scrap') job.done.pop();
       Object.assign(job, { touch: event.choice === 'scrap' ? null : job.touch, cups: [], freed: true });
