@@ -62,12 +62,9 @@ export function missingOn(at: At, typed: MissingAsked): Events {
   const asked = offSaid(typed);
   const [next] = comingShifts(studio.shifts, studio.zone, now);
   const usual = next ? { ...asked, on: undefined, hours: undefined, ...ofDay(at, next) } : asked;
-  const dates = datesIn(
-    at,
-    asked.on ?? 'today',
-    exampleFor(at, MISSING, asked.hours, missingLine(usual)),
-    daysBackFor(asked.hours),
-  );
+  // With all else as it was typed, where that does.
+  const onAnother = (on: string): string => missingLine(isRefusal(missingOn(at, { ...asked, on })) ? usual : { ...asked, on });
+  const dates = datesIn(at, asked.on ?? 'today', exampleFor(at, MISSING, asked.hours, onAnother), daysBackFor(asked.hours));
   if (isRefusal(dates)) return dates;
   const off = takenBack(at, MISSING, dates, asked.hours);
   if (off) return off;

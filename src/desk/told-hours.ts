@@ -83,16 +83,13 @@ const offIn = (hours = ''): { hours: string } | null => {
 /** What was told of a night shift is taken back after midnight, too. */
 export const daysBackFor = (hours: string | undefined): number => (offIn(hours) ? 1 : 0);
 
-/** Whoever takes something back gets no example that tells it. */
+/** `told`: the line with another day. Whoever takes something back gets no example that tells it. */
 export const exampleFor = (
   at: At,
   kind: HoursKind,
   hours: string | undefined,
-  told: string | ((on: string) => string),
-): ((on: string) => string) => {
-  if (offIn(hours)) return () => takeBackLine(at, kind, []);
-  return typeof told === 'string' ? () => told : told;
-};
+  told: (on: string) => string,
+): ((on: string) => string) => (offIn(hours) ? () => takeBackLine(at, kind, []) : told);
 
 /** "fri off", "off": said where the day is said. */
 export function offSaid<T extends { readonly on: string | undefined; readonly hours: string | undefined }>(asked: T): T {

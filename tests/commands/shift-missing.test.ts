@@ -150,6 +150,15 @@ describe('/shift missing', () => {
     expect(example(await last('/shift missing on:2026-02-20 hours:off'))).toBe('/shift missing on:2026-03-06 hours:off');
   });
 
+  it('mends the day alone, where the rest does', async () => {
+    await here.type(SHIFTS);
+    expect(example(await last('/shift missing on:tomorow hours:14-22 hands:2'))).toBe(
+      '/shift missing on:tomorrow hours:14-22 hands:2',
+    );
+    // No shift on that day: the next one, then.
+    expect(example(await last('/shift missing on:saturdey hours:14-22'))).toBe('/shift missing on:2026-03-02 hours:06:00-14:00');
+  });
+
   it('whoever comes next reads it in the brief', async () => {
     const brief = await last(SHIFTS, `/job start name:Owl ${NEW}`, '/shift missing hours:14-22', '/handover brief');
     expect(brief?.text).toContain('Missing: 14:00 to 22:00 (1 pair of hands).');
