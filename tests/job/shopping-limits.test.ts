@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { type PlannedStep, plannedStep } from '../../src/job/events.ts';
+import type { PlannedStep } from '../../src/job/events.ts';
 import { type Shopping, shoppingFor } from '../../src/job/shopping.ts';
 import type { ShoppingAsk, ShoppingJob } from '../../src/job/shopping-needs.ts';
+import { step } from '../support/given.ts';
 import { ab, material, part } from '../trade/example.ts';
 import { askFor } from './shopping-ask.ts';
 
@@ -19,18 +20,12 @@ const PASTE = ab(1, 1, { id: 'paste', use: ['shell'] });
 const LIST = [RUBBER, resin('polyester', 'polyester'), resin('epoxy', 'epoxy'), PASTE];
 const ask = (more: Partial<ShoppingAsk> = {}) => askFor(LIST, more);
 const coat = (grams: number | null, more: Partial<PlannedStep> = {}): PlannedStep =>
-  plannedStep.parse({
-    id: 'coat-1',
+  step('coat-1', null, {
     title: 'First coat',
-    kind: 'coat',
-    handsMinutes: 15,
-    advice: null,
     material: { id: 'rubber', name: 'Rubber' },
     layerMillimetres: 0.5,
     grams,
-    mostGrams: null,
     ratio: { shares: [90, 100], tolerancePercent: 5 },
-    wait: null,
     ...more,
   });
 const shell = (id: string, grams: number, more: Partial<PlannedStep> = {}) =>

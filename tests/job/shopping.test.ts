@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type PlannedStep, plannedStep } from '../../src/job/events.ts';
+import type { PlannedStep } from '../../src/job/events.ts';
 import { type Shopping, shoppingFor } from '../../src/job/shopping.ts';
 import type { ShoppingAsk, ShoppingJob } from '../../src/job/shopping-needs.ts';
+import { step as stepOf } from '../support/given.ts';
 import { ab, material, part } from '../trade/example.ts';
 import { askFor } from './shopping-ask.ts';
 
@@ -23,18 +24,12 @@ const LIST = [RUBBER, RESIN, PASTE];
 const ask = (more: Partial<ShoppingAsk> = {}) => askFor(LIST, more);
 
 const step = (more: Partial<PlannedStep> = {}): PlannedStep =>
-  plannedStep.parse({
-    id: 'coat-1',
+  stepOf('coat-1', null, {
     title: 'First coat',
-    kind: 'coat',
-    handsMinutes: 15,
-    advice: null,
     material: { id: 'rubber', name: 'A rubber' },
     layerMillimetres: 0.5,
     grams: 190,
-    mostGrams: null,
     ratio: { shares: [90, 100], tolerancePercent: 5 },
-    wait: null,
     ...more,
   });
 const handiwork = (title: string, kind: PlannedStep['kind'] = 'prepare') =>
